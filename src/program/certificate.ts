@@ -1,0 +1,245 @@
+import { type LinearProgram, objectiveAt, rowActivities } from './linear-program.js';
+
+/**
+ * A proof, from the program's own coefficients, that a point is feasible and that no point is better by
+ * more than the gap. Knows no engine. Five conditions, each relative to its own scale:
+ * primal feasibility, dual feasibility, complementary slackness, duality gap, integrality.
+ */
+export interface Certificate<RowKey = unknown, ColumnKey = unknown> {
+  readonly accepted: boolean;
+  readonly tolerance: number;
+  /** What every gap is relative to: S, the sum of the absolute money terms. */
+  readonly scale: number;
+  readonly objective: number;
+  /** Best objective that any point could have, proved by the duals; absent where no duals were given or they prove nothing. */
+  readonly bound?: number;
+  /** |bound − objective| / scale */
+  readonly gap?: number;
+  readonly primal: Violation<RowKey, ColumnKey>;
+  readonly dual?: Violation<RowKey, ColumnKey>;
+  readonly complementarity?: Violation<RowKey, ColumnKey>;
+  /** Largest distance of a whole-number column from a whole number. */
+  readonly integrality: Violation<RowKey, ColumnKey>;
+  /** The conditions that fail; empty when accepted. */
+  readonly failures: readonly CertificateCondition[];
+}
+
+export type CertificateCondition =
+  | 'primal feasibility'
+  | 'dual feasibility'
+  | 'complementary slackness'
+  | 'duality gap'
+  | 'integrality';
+
+/** The worst violation of one condition, relative to the scale of its row or column, and where it is. */
+export interface Violation<RowKey = unknown, ColumnKey = unknown> {
+  readonly amount: number;
+  readonly row?: RowKey;
+  readonly column?: ColumnKey;
+}
+
+export interface CertifiedPoint {
+  readonly primal: Float64Array;
+  /** rowDual = d objective / d right side, in the program's own sense. */
+  readonly rowDual?: Float64Array;
+}
+
+export interface CertificateOptions {
+  readonly tolerance?: number;
+  /** S; by default Σ|cost_j x_j| + |offset|. */
+  readonly scale?: number;
+  /** Largest gap to accept, relative to the scale; by default the tolerance. */
+  readonly gap?: number;
+}
+
+export const CERTIFICATE_TOLERANCE = 1e-6;
+
+/**
+ * Checks a point against a program. For a program with whole numbers give the duals of its relaxation:
+ * they prove the bound; complementarity is then not asked for, since the point is not the relaxation's.
+ */
+export function certify<R, C>(
+  program: LinearProgram<R, C>,
+  point: CertifiedPoint,
+  options: CertificateOptions = {},
+): Certificate<R, C> {
+  const tolerance = options.tolerance ?? CERTIFICATE_TOLERANCE;
+  const objective = objectiveAt(program, point.primal);
+  const scale = options.scale ?? moneyScale(program, point.primal);
+  const primal = primalViolation(program, point.primal);
+  const integrality = integralityViolation(program, point.primal);
+  const failures: CertificateCondition[] = [];
+  if (!(primal.amount <= tolerance)) failures.push('primal feasibility');
+  if (!(integrality.amount <= tolerance)) failures.push('integrality');
+  const base = { tolerance, scale, objective, primal, integrality };
+  if (point.rowDual === undefined) return { accepted: failures.length === 0, ...base, failures };
+
+  const proof = dualProof(program, point.primal, point.rowDual, tolerance);
+  const gap = Math.abs(proof.bound - objective) / (scale > 0 ? scale : 1);
+  const whole = program.integer.includes(1);
+  if (!(proof.dual.amount <= tolerance)) failures.push('dual feasibility');
+  if (!whole && !(proof.complementarity.amount <= tolerance)) failures.push('complementary slackness');
+  if (!(gap <= (options.gap ?? tolerance))) failures.push('duality gap');
+  return {
+    accepted: failures.length === 0,
+    ...base,
+    bound: proof.bound,
+    gap,
+    dual: proof.dual,
+    ...(whole ? {} : { complementarity: proof.complementarity }),
+    failures,
+  };
+}
+
+/** S of a program at a point: Σ|cost_j x_j| + |offset|. */
+export function moneyScale(program: LinearProgram, point: Float64Array): number {
+  let sum = Math.abs(program.offset);
+  for (let j = 0; j < point.length; j++) sum += Math.abs(program.cost[j] * point[j]);
+  return sum;
+}
+
+/** Largest breach of a bound or a row at any point, with or without a solver. */
+export function primalViolation<R, C>(program: LinearProgram<R, C>, point: Float64Array): Violation<R, C> {
+  let worst: Violation<R, C> = { amount: 0 };
+  for (let j = 0; j < point.length; j++) {
+    const amount =
+      breach(point[j], program.columnLower[j], program.columnUpper[j]) / (1 + Math.abs(point[j]));
+    if (!(amount <= worst.amount)) worst = { amount, column: program.columnKeys[j] };
+  }
+  const activity = rowActivities(program, point);
+  const magnitude = rowMagnitudes(program, point);
+  for (let i = 0; i < activity.length; i++) {
+    const amount = breach(activity[i], program.rowLower[i], program.rowUpper[i]) / (1 + magnitude[i]);
+    if (!(amount <= worst.amount)) worst = { amount, row: program.rowKeys[i] };
+  }
+  return worst;
+}
+
+function integralityViolation<R, C>(program: LinearProgram<R, C>, point: Float64Array): Violation<R, C> {
+  let worst: Violation<R, C> = { amount: 0 };
+  program.integer.forEach((flag, j) => {
+    if (flag !== 1) return;
+    const amount = Math.abs(point[j] - Math.round(point[j]));
+    if (!(amount <= worst.amount)) worst = { amount, column: program.columnKeys[j] };
+  });
+  return worst;
+}
+
+interface DualProof<R, C> {
+  readonly bound: number;
+  readonly dual: Violation<R, C>;
+  readonly complementarity: Violation<R, C>;
+}
+
+/** Where a figure stands between its bounds, its price there, and the size that the price is judged by. */
+interface Position {
+  readonly value: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly price: number;
+  readonly priceScale: number;
+  readonly valueScale: number;
+}
+
+/**
+ * With y the row duals and d = cost − Aᵀy, for a maximization every feasible x has
+ * objective ≤ offset + Σ_i max over the row's interval of y_i·r + Σ_j max over the column's interval of d_j·x;
+ * for a minimization the same with min and ≥. A price that leans on a missing bound proves nothing and
+ * is the dual violation; its term is taken at the point.
+ */
+function dualProof<R, C>(
+  program: LinearProgram<R, C>,
+  primal: Float64Array,
+  rowDual: Float64Array,
+  tolerance: number,
+): DualProof<R, C> {
+  const sign = program.sense === 'maximize' ? 1 : -1;
+  const activity = rowActivities(program, primal);
+  const magnitude = rowMagnitudes(program, primal);
+  const prices = reducedCosts(program, rowDual);
+  let bound = program.offset;
+  let dual: Violation<R, C> = { amount: 0 };
+  let complementarity: Violation<R, C> = { amount: 0 };
+  const judge = (position: Position, where: { row: R } | { column: C }): void => {
+    const judged = judgePosition(position, sign, tolerance);
+    bound += judged.term;
+    if (!(judged.dual <= dual.amount)) dual = { amount: judged.dual, ...where };
+    if (!(judged.complementarity <= complementarity.amount)) {
+      complementarity = { amount: judged.complementarity, ...where };
+    }
+  };
+  for (let i = 0; i < rowDual.length; i++) {
+    const price = rowDual[i];
+    const lower = program.rowLower[i];
+    const upper = program.rowUpper[i];
+    const priceScale = prices.rowScale[i];
+    judge(
+      { value: activity[i], lower, upper, price, priceScale, valueScale: 1 + magnitude[i] },
+      { row: program.rowKeys[i] },
+    );
+  }
+  for (let j = 0; j < primal.length; j++) {
+    const value = primal[j];
+    const lower = program.columnLower[j];
+    const upper = program.columnUpper[j];
+    const valueScale = 1 + Math.abs(value);
+    judge(
+      { value, lower, upper, price: prices.reduced[j], priceScale: prices.columnScale[j], valueScale },
+      { column: program.columnKeys[j] },
+    );
+  }
+  return { bound, dual, complementarity };
+}
+
+function judgePosition(position: Position, sign: number, tolerance: number) {
+  const { value, lower, upper, price, priceScale, valueScale } = position;
+  const gain = sign * price;
+  const relative = Math.abs(gain) / priceScale;
+  const limit = gain > 0 ? upper : lower;
+  if (!Number.isFinite(limit)) {
+    return { term: price * value, dual: gain === 0 ? 0 : relative, complementarity: 0 };
+  }
+  const slack = Math.abs(value - limit) / valueScale;
+  // A figure off its bound by more than the tolerance must have no price, and the other way round.
+  const complementarity = slack > tolerance ? Math.min(slack, relative) : 0;
+  return { term: gain === 0 ? 0 : price * limit, dual: 0, complementarity };
+}
+
+/** d = cost − Aᵀy with the size of the terms that it is summed from, and the size of each row's dual. */
+function reducedCosts(program: LinearProgram, rowDual: Float64Array) {
+  const { starts, rows, values } = program.matrix;
+  const reduced = program.cost.slice();
+  const columnScale = new Float64Array(reduced.length);
+  const rowScale = Float64Array.from(rowDual, (dual) => Math.abs(dual));
+  const largest = Math.max(
+    1e-12,
+    program.cost.reduce((most, cost) => Math.max(most, Math.abs(cost)), 0),
+  );
+  for (let j = 0; j < reduced.length; j++) {
+    let size = Math.abs(program.cost[j]);
+    for (let k = starts[j]; k < starts[j + 1]; k++) {
+      const term = values[k] * rowDual[rows[k]];
+      reduced[j] -= term;
+      size = Math.max(size, Math.abs(term));
+    }
+    columnScale[j] = Math.max(size, 1e-3 * largest);
+  }
+  for (let i = 0; i < rowScale.length; i++) rowScale[i] = Math.max(rowScale[i], largest * 1e-3);
+  return { reduced, columnScale, rowScale };
+}
+
+function rowMagnitudes(program: LinearProgram, point: Float64Array): Float64Array {
+  const { starts, rows, values } = program.matrix;
+  const magnitude = new Float64Array(program.rowLower.length);
+  for (let j = 0; j < point.length; j++) {
+    for (let k = starts[j]; k < starts[j + 1]; k++) {
+      magnitude[rows[k]] = Math.max(magnitude[rows[k]], Math.abs(values[k] * point[j]));
+    }
+  }
+  return magnitude;
+}
+
+function breach(value: number, lower: number, upper: number): number {
+  if (Number.isNaN(value)) return Number.POSITIVE_INFINITY;
+  return Math.max(0, lower - value, value - upper);
+}

@@ -1,0 +1,64 @@
+import * as z from 'zod';
+
+/** Building blocks of the format: identifiers, dates, figures with units, rates and series. */
+
+export const idSchema = z
+  .string()
+  .regex(/^[a-z][a-z0-9-]{0,39}$/)
+  .describe('Identifier: a lower-case letter, then up to 39 lower-case letters, digits or hyphens.');
+
+export const dateSchema = z.iso.date().describe('Calendar date, YYYY-MM-DD.');
+
+export const monthSchema = z
+  .string()
+  .regex(/^\d{4}-(0[1-9]|1[0-2])$/)
+  .describe('Calendar month, YYYY-MM.');
+
+export const numberSchema = z.number();
+export const nonNegativeSchema = z.number().nonnegative();
+export const positiveSchema = z.number().positive();
+export const shareSchema = z.number().min(0).max(1);
+
+export const RATE_BASES = ['tonne', 'short ton', 'kg', 'lb', 'tire', 'GJ', 'MMBtu'] as const;
+
+/** Money by an amount of material: a number is currency per mass unit of the scenario. */
+export const rateSchema = z
+  .union([
+    z.number(),
+    z.strictObject({
+      amount: z.number().describe('Currency per `per`.'),
+      per: z
+        .enum(RATE_BASES)
+        .describe('Basis: a mass, a tire (needs tireMass), or lower heating value (needs heatingValue).'),
+    }),
+  ])
+  .describe('Rate: currency per mass unit of the scenario, or { amount, per }.')
+  .meta({ id: 'rate' });
+
+export const nonNegativeRateSchema = z
+  .union([
+    z.number().nonnegative(),
+    z.strictObject({
+      amount: z.number().nonnegative().describe('Currency per `per`, 0 or more.'),
+      per: z
+        .enum(RATE_BASES)
+        .describe('Basis: a mass, a tire (needs tireMass), or lower heating value (needs heatingValue).'),
+    }),
+  ])
+  .describe('Rate, 0 or more: currency per mass unit of the scenario, or { amount, per }.')
+  .meta({ id: 'costRate' });
+
+/** One value for all months, an array with one value a month, or values from a month on that cover the horizon. */
+export function series<S extends z.ZodType>(value: S) {
+  return z.union([
+    value,
+    z.array(value).min(1).describe('One value for each month of the horizon.'),
+    z
+      .strictObject({ from: monthSchema, values: z.array(value).min(1) })
+      .describe('One value a month from the month `from` on; must cover the horizon.'),
+  ]);
+}
+
+export type Rate = z.infer<typeof rateSchema>;
+export type RateBasis = (typeof RATE_BASES)[number];
+export type Series<T> = T | readonly T[] | { readonly from: string; readonly values: readonly T[] };

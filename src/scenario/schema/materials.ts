@@ -1,0 +1,69 @@
+import * as z from 'zod';
+import {
+  idSchema,
+  nonNegativeRateSchema,
+  nonNegativeSchema,
+  positiveSchema,
+  rateSchema,
+  series,
+  shareSchema,
+} from './figures.js';
+
+/** What has a mass: materials, their stocks, and the rooms that they share. */
+
+export const FORMS = [
+  'whole',
+  'shred',
+  'chip',
+  'wire-free',
+  'granulate',
+  'powder',
+  'steel',
+  'fiber',
+  'residue',
+  'other',
+] as const;
+
+export const assaySchema = z
+  .record(idSchema, shareSchema)
+  .describe('Measures by mass, 0 to 1: { "steel": 0.15, "fiber": 0.05 }.')
+  .meta({ id: 'assay' });
+
+export const stockSchema = z
+  .strictObject({
+    capacity: series(nonNegativeSchema).optional().describe('Mass. Unlimited if absent. Series.'),
+    min: series(nonNegativeSchema).optional().describe('Mass at every month end. 0 if absent. Series.'),
+    opening: nonNegativeSchema.optional().describe('Mass at the start. 0 if absent.'),
+    closing: z
+      .strictObject({
+        min: nonNegativeSchema.optional().describe('Mass at the end, at least. The opening stock if absent.'),
+        value: rateSchema.optional().describe('What a tonne more at the end is worth. 0 if absent.'),
+      })
+      .optional(),
+    holdingCost: series(nonNegativeRateSchema)
+      .optional()
+      .describe("A month, on the month's closing stock. 0 if absent. Series."),
+  })
+  .meta({ id: 'stock' });
+
+export const materialSchema = z
+  .strictObject({
+    id: idSchema,
+    name: z.string().min(1).optional(),
+    form: z.enum(FORMS).describe('Where the material stands on the ladder.'),
+    tireMass: positiveSchema.optional().describe('kg a tire.'),
+    heatingValue: positiveSchema.optional().describe('MJ/kg, lower heating value.'),
+    assay: assaySchema.optional(),
+    stock: stockSchema.optional().describe('A material without it is never held.'),
+  })
+  .meta({ id: 'material' });
+
+export const storeSchema = z
+  .strictObject({
+    id: idSchema,
+    name: z.string().min(1).optional(),
+    materials: z.array(idSchema).min(1),
+    capacity: nonNegativeSchema.describe('Mass of all its materials together.'),
+    note: z.string().optional(),
+  })
+  .meta({ id: 'store' });
