@@ -43,6 +43,8 @@ export interface SolveLimits {
   readonly seconds?: number;
   /** Relative gap at which a whole-number solve may stop. */
   readonly gap?: number;
+  /** The same in the program's objective, for gaps that are relative to another scale than the objective. */
+  readonly absoluteGap?: number;
   /** Polled during the solve; true stops it. Must be cheap. */
   readonly cancelled?: () => boolean;
   readonly onProgress?: (progress: SolveProgress) => void;

@@ -1,0 +1,168 @@
+import type { Highs, Model } from 'highs';
+import { hasIntegers, type LinearProgram } from '../../program/linear-program.js';
+import { dualPoint } from '../dual-point.js';
+import { EditableProgram } from '../editable-program.js';
+import { type Basis, type EngineAnswer, EngineFailure, type Session, type SolveLimits } from '../port.js';
+import { equilibrate, type Scaling, scaled, unscaledPrimal, unscaledRowDual } from '../scaling.js';
+import { answerWithoutEngine } from '../without-engine.js';
+import { toHighsBasis, toPortBasis } from './basis.js';
+import type { Guard } from './failure.js';
+import { modelData } from './model-data.js';
+import { type Outcome, outcomeOf } from './outcome.js';
+import { CAREFUL, type NumericalSettings, PRECISE, QUIET } from './settings.js';
+import { Watch } from './watch.js';
+
+/** Seconds that stand for no time limit: the package takes finite numbers only. */
+const NO_LIMIT = 1e9;
+
+/** One model in HiGHS, in scaled figures; the scaling is that of the program as it was opened. */
+export class HighsSession implements Session {
+  private readonly program: EditableProgram;
+  private readonly scaling: Scaling;
+  private readonly model: Model;
+  private readonly whole: boolean;
+
+  constructor(
+    private readonly highs: Highs,
+    program: LinearProgram,
+    private readonly guard: Guard,
+  ) {
+    this.program = new EditableProgram(program);
+    this.scaling = equilibrate(program);
+    this.whole = hasIntegers(program);
+    this.model = highs.createModel(modelData(highs, scaled(program, this.scaling)));
+    this.model.options.set(QUIET);
+  }
+
+  setCost(column: number, cost: number): void {
+    this.program.setCost(column, cost);
+    const factor = this.scaling.column[column] * this.scaling.cost;
+    this.guard('cost', () => this.model.changeColCost(column, cost * factor));
+  }
+
+  setColumnBounds(column: number, lower: number, upper: number): void {
+    this.program.setColumnBounds(column, lower, upper);
+    if (lower > upper) return; // never solved while they cross
+    const factor = this.scaling.column[column];
+    this.guard('column bounds', () => this.model.changeColBounds(column, lower / factor, upper / factor));
+  }
+
+  setRowBounds(row: number, lower: number, upper: number): void {
+    this.program.setRowBounds(row, lower, upper);
+    if (lower > upper) return;
+    const factor = this.scaling.row[row];
+    this.guard('row bounds', () => this.model.changeRowBounds(row, lower * factor, upper * factor));
+  }
+
+  setCoefficient(row: number, column: number, value: number): void {
+    this.program.setCoefficient(row, column, value);
+    const factor = this.scaling.row[row] * this.scaling.column[column];
+    this.guard('coefficient', () => this.model.changeCoefficient(row, column, value * factor));
+  }
+
+  solve(limits: SolveLimits = {}): EngineAnswer {
+    const early = answerWithoutEngine(this.program.current);
+    if (early !== undefined) return early;
+    const watch = new Watch(limits, this.scaling.cost);
+    if (watch.isCancelled()) return { reason: 'cancelled' };
+    this.guard('options', () => this.setGaps(limits));
+    const first = this.run(PRECISE, watch);
+    return this.answer(isSettled(first) ? first : this.secondOpinion(first, watch));
+  }
+
+  basis(): Basis | undefined {
+    return this.guard('basis', () => {
+      const valid = this.model.info.get('basis_validity') === this.highs.constants.basisValidity.valid;
+      return valid ? toPortBasis(this.model.getBasis(), this.program.current) : undefined;
+    });
+  }
+
+  startFrom(basis: Basis): void {
+    this.guard('basis', () => this.model.setBasis(toHighsBasis(basis)));
+  }
+
+  close(): void {
+    this.model.dispose();
+  }
+
+  private setGaps(limits: SolveLimits): void {
+    this.model.options.set('mip_rel_gap', limits.gap ?? 0);
+    this.model.options.set('mip_abs_gap', (limits.absoluteGap ?? 0) * this.scaling.cost);
+  }
+
+  private run(settings: NumericalSettings, watch: Watch): Outcome {
+    const status = this.guard('solve', () => {
+      this.model.options.set({ ...settings, time_limit: watch.secondsLeft() ?? NO_LIMIT });
+      this.model.zeroAllClocks();
+      return this.model.run(watch.callbacks(this.highs.constants.callbackType)).modelStatus;
+    });
+    watch.rethrow();
+    return outcomeOf(status, this.highs.constants.modelStatus);
+  }
+
+  /**
+   * 'Infeasible' is believed only when a run from scratch with the standard tolerances and without presolve
+   * says so too; so is whatever the engine could not settle.
+   */
+  private secondOpinion(first: Outcome, watch: Watch): Outcome {
+    this.guard('solve', () => this.model.clearSolver());
+    const second = this.run(CAREFUL, watch);
+    if (second === 'unbounded or infeasible') return this.hasFeasiblePoint(watch);
+    if (second === 'time limit' && first === 'infeasible') return 'infeasible';
+    return second;
+  }
+
+  /** The same program without costs: feasible, then it was unbounded. */
+  private hasFeasiblePoint(watch: Watch): Outcome {
+    const { cost } = this.program.current;
+    try {
+      this.guard('cost', () => {
+        for (let j = 0; j < cost.length; j++) this.model.changeColCost(j, 0);
+      });
+      const outcome = this.run(CAREFUL, watch);
+      return outcome === 'optimal' ? 'unbounded' : outcome;
+    } finally {
+      for (let j = 0; j < cost.length; j++) this.setCost(j, cost[j]);
+    }
+  }
+
+  private answer(outcome: Outcome): EngineAnswer {
+    switch (outcome) {
+      case 'infeasible':
+      case 'unbounded':
+        return { reason: outcome };
+      case 'optimal':
+        return { reason: 'optimal', ...this.primal(), ...(this.whole ? this.bound() : this.dual()) };
+      case 'time limit':
+      case 'cancelled':
+        return { reason: outcome, ...this.primal(), ...(this.whole ? this.bound() : {}) };
+      default:
+        throw new EngineFailure('highs', typeof outcome === 'string' ? outcome : `status ${outcome.unknown}`);
+    }
+  }
+
+  private primal(): Pick<EngineAnswer, 'primal'> {
+    return this.guard('solution', () => {
+      const status = this.model.info.get('primal_solution_status');
+      if (status !== this.highs.constants.solutionStatus.feasible) return {};
+      return { primal: unscaledPrimal(this.model.getSolution().colValue, this.scaling) };
+    });
+  }
+
+  private dual(): Pick<EngineAnswer, 'dual'> {
+    const { rowDual } = this.guard('solution', () => this.model.getSolution());
+    return { dual: dualPoint(this.program.current, unscaledRowDual(rowDual, this.scaling)) };
+  }
+
+  private bound(): Pick<EngineAnswer, 'bound'> {
+    const bound =
+      this.guard('solution', () => Number(this.model.info.get('mip_dual_bound'))) / this.scaling.cost;
+    return Number.isFinite(bound) ? { bound } : {};
+  }
+}
+
+function isSettled(outcome: Outcome): boolean {
+  return (
+    outcome === 'optimal' || outcome === 'unbounded' || outcome === 'time limit' || outcome === 'cancelled'
+  );
+}
