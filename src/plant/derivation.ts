@@ -1,0 +1,64 @@
+import { type Month, monthsOf } from '../calendar/month.js';
+import { currencyPerMassUnit, type Rate, type RateFigures } from '../quantity/rate.js';
+import type { Series } from '../scenario/schema/figures.js';
+import type { Scenario } from '../scenario/schema/scenario.js';
+import { spread } from './series.js';
+
+/** What every part of the derivation needs: the scenario, its months, and the figures of its materials. */
+export interface Derivation {
+  readonly scenario: Scenario;
+  readonly months: readonly Month[];
+  readonly figures: ReadonlyMap<string, RateFigures>;
+}
+
+export function derivationOf(scenario: Scenario): Derivation {
+  const { firstMonth, months } = scenario.horizon;
+  const massUnit = scenario.units.mass;
+  const figures = scenario.materials.map(({ id, tireMass, heatingValue }): [string, RateFigures] => [
+    id,
+    {
+      massUnit,
+      ...(tireMass === undefined ? {} : { tireMass }),
+      ...(heatingValue === undefined ? {} : { heatingValue }),
+    },
+  ]);
+  return { scenario, months: monthsOf(firstMonth, months), figures: new Map(figures) };
+}
+
+/** One figure a month; `absent` for every month where there is no series. */
+export function byMonth(
+  { months }: Derivation,
+  series: Series<number> | undefined,
+  absent: number,
+): number[] {
+  return series === undefined ? months.map(() => absent) : spread(series, months);
+}
+
+/** Currency per mass unit of a material, one figure a month; 0 where there is no series. */
+export function ratesByMonth(
+  derivation: Derivation,
+  material: string,
+  series: Series<Rate> | undefined,
+): number[] {
+  return spread(series ?? 0, derivation.months).map((rate) => rateOf(derivation, material, rate));
+}
+
+/** Currency per mass unit of a material; 0 where there is no rate. */
+export function rateOf({ figures }: Derivation, material: string, rate: Rate | undefined): number {
+  const known = figures.get(material);
+  if (known === undefined) throw new RangeError(`There is no material ${material}.`);
+  return currencyPerMassUnit(rate ?? 0, known);
+}
+
+/** The figures of several materials, by their ids. */
+export function byMaterial<T>(
+  materials: readonly string[],
+  figure: (material: string) => T,
+): Record<string, T> {
+  return Object.fromEntries(materials.map((material) => [material, figure(material)]));
+}
+
+/** A list in the order of ids, by code unit, whatever the locale. */
+export function sortedById<T extends { readonly id: string }>(list: readonly T[] | undefined): T[] {
+  return [...(list ?? [])].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+}
