@@ -51,6 +51,7 @@ export const scenarioSchema = z
 
 export type Scenario = z.infer<typeof scenarioSchema>;
 export type Material = Scenario['materials'][number];
+export type Store = NonNullable<Scenario['stores']>[number];
 export type Feed = Scenario['feeds'][number];
 export type Crew = NonNullable<Scenario['crews']>[number];
 export type Machine = Scenario['machines'][number];
@@ -59,4 +60,6 @@ export type Outlet = NonNullable<Scenario['outlets']>[number];
 export type Index = NonNullable<Scenario['indices']>[number];
 export type Contract = NonNullable<Scenario['contracts']>[number];
 export type Disposal = NonNullable<Scenario['disposals']>[number];
+export type FixedCost = NonNullable<Scenario['fixedCosts']>[number];
+export type Uncertainty = NonNullable<Scenario['uncertainty']>[number];
 export type Window = Scenario['operation']['windows'][number];
