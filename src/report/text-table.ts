@@ -1,0 +1,129 @@
+import { displayWidth, printable } from './printable.js';
+
+/** A column of a printed table. Figures stand right, words left; words are broken into lines where there is no room. */
+export interface TextColumn {
+  readonly head: string;
+  /** Printed once, under the head. */
+  readonly unit?: string;
+  readonly align: 'left' | 'right';
+}
+
+/** One text a column, or a rule across the table. */
+export type TextRow = readonly string[] | 'rule';
+
+/** Columns of the terminal that every report is made for. */
+export const REPORT_WIDTH = 100;
+
+const GAP = '  ';
+const NARROWEST = 8;
+
+/**
+ * A table in plain characters, without colour, each line ended by a line feed and without spaces at its end.
+ * Columns of words give way, the widest first, where the table would be wider than `width`.
+ *
+ * @example textTable([{ head: 'machine', align: 'left' }, { head: 'hours', unit: 'h', align: 'right' }], [['mill', '120.0']])
+ */
+export function textTable(
+  columns: readonly TextColumn[],
+  rows: readonly TextRow[],
+  width: number = REPORT_WIDTH,
+): string {
+  const safe = rows.map((row) => (row === 'rule' ? row : row.map(printable)));
+  const widths = fitWidths(columns, safe, width);
+  const across = '-'.repeat(sum(widths) + GAP.length * (widths.length - 1));
+  const aligns = columns.map((column) => column.align);
+  const lines = headLines(columns, widths).map((cells) => printLine(cells, widths, aligns));
+  lines.push(across);
+  for (const row of safe) {
+    if (row === 'rule') lines.push(across);
+    else for (const cells of rowLines(row, widths)) lines.push(printLine(cells, widths, aligns));
+  }
+  return lines.map((line) => `${line}\n`).join('');
+}
+
+/** Breaks words into lines of at most `width`; a word that is longer is cut. */
+export function wrapText(text: string, width: number): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ').flatMap((whole) => cut(whole, width))) {
+    if (line === '') line = word;
+    else if (displayWidth(line) + 1 + displayWidth(word) <= width) line += ` ${word}`;
+    else {
+      lines.push(line);
+      line = word;
+    }
+  }
+  return [...lines, line];
+}
+
+function fitWidths(columns: readonly TextColumn[], rows: readonly TextRow[], width: number): number[] {
+  const widths = columns.map((column, i) => {
+    const cells = rows.map((row) => (row === 'rule' ? 0 : displayWidth(row[i])));
+    const words = column.head.split(' ').map(displayWidth);
+    return Math.max(...cells, ...words, displayWidth(column.unit ?? ''));
+  });
+  let excess = sum(widths) + GAP.length * (widths.length - 1) - width;
+  while (excess > 0) {
+    const widest = widestWords(columns, widths);
+    if (widest === undefined) break;
+    widths[widest]--;
+    excess--;
+  }
+  return widths;
+}
+
+function widestWords(columns: readonly TextColumn[], widths: readonly number[]): number | undefined {
+  let widest: number | undefined;
+  columns.forEach((column, i) => {
+    if (column.align === 'right' || widths[i] <= NARROWEST) return;
+    if (widest === undefined || widths[i] > widths[widest]) widest = i;
+  });
+  return widest;
+}
+
+/** Heads stand on the bottom line of their block, units in a line of their own. */
+function headLines(columns: readonly TextColumn[], widths: readonly number[]): string[][] {
+  const heads = columns.map((column, i) => wrapText(column.head, widths[i]));
+  const height = Math.max(...heads.map((lines) => lines.length));
+  const lines = Array.from({ length: height }, (_, row) =>
+    heads.map((head) => head[row - (height - head.length)] ?? ''),
+  );
+  const units = columns.map((column) => column.unit ?? '');
+  return units.some((unit) => unit !== '') ? [...lines, units] : lines;
+}
+
+function rowLines(row: readonly string[], widths: readonly number[]): string[][] {
+  const cells = row.map((text, i) => wrapText(text, widths[i]));
+  const height = Math.max(...cells.map((lines) => lines.length));
+  return Array.from({ length: height }, (_, line) => cells.map((lines) => lines[line] ?? ''));
+}
+
+function printLine(
+  cells: readonly string[],
+  widths: readonly number[],
+  aligns: readonly TextColumn['align'][],
+): string {
+  const padded = cells.map((text, i) => {
+    const spaces = ' '.repeat(Math.max(0, widths[i] - displayWidth(text)));
+    return aligns[i] === 'right' ? spaces + text : text + spaces;
+  });
+  return padded.join(GAP).trimEnd();
+}
+
+function cut(word: string, width: number): string[] {
+  if (displayWidth(word) <= width) return [word];
+  const pieces: string[] = [];
+  let piece = '';
+  for (const character of word) {
+    if (piece !== '' && displayWidth(piece + character) > width) {
+      pieces.push(piece);
+      piece = '';
+    }
+    piece += character;
+  }
+  return [...pieces, piece];
+}
+
+function sum(figures: readonly number[]): number {
+  return figures.reduce((total, figure) => total + figure, 0);
+}
