@@ -22,6 +22,8 @@ export interface Certified<RowKey = unknown, ColumnKey = unknown> {
   readonly engine: EngineName;
   readonly answer: EngineAnswer & { readonly primal: Float64Array };
   readonly certificate: Certificate<RowKey, ColumnKey>;
+  /** The duals that the proof rests on: of the program, with whole numbers of its relaxation. */
+  readonly rowDual: Float64Array;
 }
 
 export interface Tried<RowKey = unknown, ColumnKey = unknown> {

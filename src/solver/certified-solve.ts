@@ -65,7 +65,7 @@ export function judge<R, C>(
   if (certificate.accepted && rowDual !== undefined) {
     return {
       attempt: { engine: engine.name, outcome: reason === 'optimal' ? 'certified' : reason },
-      certified: { engine: engine.name, answer: { ...answer, primal }, certificate },
+      certified: { engine: engine.name, answer: { ...answer, primal }, certificate, rowDual },
     };
   }
   if (reason === 'optimal') return { attempt: { engine: engine.name, outcome: 'uncertified', certificate } };

@@ -10,6 +10,7 @@ import type { Engine, EngineName, SolveLimits } from './port.js';
 export type EngineChoice = 'auto' | EngineName;
 
 export interface Solver {
+  readonly engines: readonly Engine[];
   /** Every plan in the answer is certified; see SolverAnswer. */
   solve<R, C>(
     program: LinearProgram<R, C>,
@@ -42,6 +43,7 @@ export async function loadSolver(choice: EngineChoice = 'auto'): Promise<Solver>
 export function createSolver(engines: readonly Engine[], choice: EngineChoice = 'auto'): Solver {
   const enginesFor = (program: LinearProgram) => order(engines, choice, program);
   return {
+    engines,
     enginesFor,
     solve: (program, limits = {}, options = {}) => inTurn(enginesFor(program), program, limits, options),
   };

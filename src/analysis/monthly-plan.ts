@@ -1,0 +1,130 @@
+import { shortMonthsToTell } from '../planning/declared-missed.js';
+import { type Formulation, formulate } from '../planning/formulate.js';
+import { fewestMachineHours, optimalFace } from '../planning/optimal-face.js';
+import { certifyPlan, readPlan, scaleOf } from '../planning/read/read-plan.js';
+import type { Plant } from '../plant/plant.js';
+import { certify } from '../program/certificate.js';
+import { hasIntegers, withIntegersHeld } from '../program/linear-program.js';
+import type { Attempt, Certified } from '../solver/answer.js';
+import type { Solver } from '../solver/choose.js';
+import type { EngineName, SolveLimits } from '../solver/port.js';
+import type { PlanAnswer, PlannedAnswer, UnansweredAnswer, WholeNumberGap } from './plan-answer.js';
+
+/** The gap, relative to the scale S, at which a whole-number solve stops unless the caller says otherwise. */
+export const WHOLE_NUMBER_GAP = 1e-4;
+
+/**
+ * The plan that earns the most, with its proof; of plans of equal value one with the fewest machine-hours.
+ *
+ * @throws nothing for an answer: no plan and no certified answer are answers.
+ */
+export function planMonths(plant: Plant, solver: Solver, limits: SolveLimits = {}): PlanAnswer {
+  const first = solveFormulation(formulate(plant), solver, limits);
+  if (first.status !== 'optimal' && first.status !== 'stopped') return first;
+  const tellShortMonths = shortMonthsToTell(plant, first.solved.formulation.columns, first.solved.primal);
+  if (tellShortMonths.size === 0) return first;
+  const second = solveFormulation(formulate(plant, { tellShortMonths }), solver, limits);
+  return 'solves' in second ? { ...second, solves: first.solves + second.solves } : second;
+}
+
+/** Solves one formulation to a certified plan. */
+export function solveFormulation(
+  formulation: Formulation,
+  solver: Solver,
+  limits: SolveLimits = {},
+): PlanAnswer {
+  const { program } = formulation;
+  const answer = solver.solve(program, { gap: WHOLE_NUMBER_GAP, ...limits });
+  if (answer.kind === 'infeasible') return { status: 'infeasible' };
+  const best = answer.kind === 'solved' ? answer : answer.kind === 'stopped' ? answer.best : undefined;
+  if (best === undefined) return unanswered(answer.attempts);
+  const status = answer.kind === 'solved' ? 'optimal' : 'stopped';
+  return finish(formulation, solver, best, status, answer.attempts);
+}
+
+function finish(
+  formulation: Formulation,
+  solver: Solver,
+  best: Certified,
+  status: 'optimal' | 'stopped',
+  attempts: readonly Attempt[],
+): PlanAnswer {
+  const whole = hasIntegers(formulation.program);
+  const held = whole ? withIntegersHeld(formulation.program, best.answer.primal) : formulation.program;
+  const continuous = whole ? solver.solve(held) : undefined;
+  const base = continuous === undefined ? best : continuous.kind === 'solved' ? continuous : undefined;
+  if (base === undefined) return unanswered(continuous?.attempts ?? attempts);
+
+  const rowDual = base.rowDual;
+  const heldFormulation = { ...formulation, program: held };
+  const point = fewestHours(heldFormulation, solver, { primal: base.answer.primal, rowDual });
+  const worthCertificate = certifyPlan(heldFormulation, point);
+  if (!worthCertificate.accepted) return unanswered([...attempts, uncertified(base, worthCertificate)]);
+  const certificate = whole ? certifyWhole(formulation, point.primal, best.rowDual) : worthCertificate;
+  const planned: Omit<PlannedAnswer, 'whole'> = {
+    status,
+    plan: readPlan(heldFormulation, point, certificate),
+    engine: engineOf(solver, base.engine),
+    solves: attempts.length + (whole ? 3 : 1),
+    solved: { formulation: heldFormulation, ...point },
+  };
+  return whole ? { ...planned, whole: wholeNumberGap(certificate, best.answer.bound) } : planned;
+}
+
+/** The second solve, on the optimal face. Where it does not certify the first point stands. */
+function fewestHours(
+  formulation: Formulation,
+  solver: Solver,
+  first: { readonly primal: Float64Array; readonly rowDual: Float64Array },
+): { primal: Float64Array; rowDual: Float64Array } {
+  const { plant, program, columns } = formulation;
+  const primal = withinBounds(formulation, first.primal);
+  const face = optimalFace(program, primal, first.rowDual);
+  const answer = solver.solve(fewestMachineHours(plant, columns, face));
+  if (answer.kind !== 'solved') return { ...first, primal };
+  const second = { primal: withinBounds(formulation, answer.answer.primal), rowDual: first.rowDual };
+  return certifyPlan(formulation, second).accepted ? second : { ...first, primal };
+}
+
+/** The gap that the relaxation's duals prove is the caller's to judge: here it is only stated. */
+function certifyWhole(formulation: Formulation, primal: Float64Array, relaxationDual: Float64Array) {
+  const options = { scale: scaleOf(formulation, primal), gap: Number.POSITIVE_INFINITY };
+  return certify(formulation.program, { primal, rowDual: relaxationDual }, options);
+}
+
+function wholeNumberGap(
+  certificate: {
+    readonly gap?: number;
+    readonly bound?: number;
+    readonly objective: number;
+    readonly scale: number;
+  },
+  claimedBound: number | undefined,
+): WholeNumberGap {
+  const { gap = Number.POSITIVE_INFINITY, bound = Number.POSITIVE_INFINITY, objective, scale } = certificate;
+  const proved = { proved: gap, provedBound: bound };
+  if (claimedBound === undefined) return proved;
+  return { ...proved, claimed: Math.max(0, claimedBound - objective) / scale, claimedBound };
+}
+
+/** Clears the solver's last-digit trespasses; the certificate then judges what is shown. */
+function withinBounds(formulation: Formulation, primal: Float64Array): Float64Array {
+  const { columnLower, columnUpper } = formulation.program;
+  return primal.map((value, j) => Math.min(Math.max(value, columnLower[j]), columnUpper[j]));
+}
+
+function engineOf(solver: Solver, name: EngineName): PlannedAnswer['engine'] {
+  const version = solver.engines.find((engine) => engine.name === name)?.version ?? '';
+  return { name, version };
+}
+
+function uncertified(best: Certified, certificate: Certified['certificate']): Attempt {
+  return { engine: best.engine, outcome: 'uncertified', certificate };
+}
+
+function unanswered(attempts: readonly Attempt[]): UnansweredAnswer {
+  return {
+    status: 'no certified answer',
+    attempts: attempts.map(({ engine, outcome }) => ({ engine, outcome })),
+  };
+}
