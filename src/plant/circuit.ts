@@ -9,6 +9,7 @@ export interface Circuit {
 /**
  * Passes through the machine for each tonne of fresh input: 1 / (undersize · screenEfficiency).
  * In the steady state the product equals the fresh input, and each pass yields undersize · screenEfficiency.
+ * Net throughput is then that of one pass divided by the passes, energy and wear are multiplied by them.
  */
 export function passesOf({ undersize, screenEfficiency }: Circuit): number {
   return 1 / (undersize * screenEfficiency);
@@ -17,9 +18,4 @@ export function passesOf({ undersize, screenEfficiency }: Circuit): number {
 /** Mass that goes back for each mass of fresh input: passes − 1. */
 export function circulatingLoad(circuit: Circuit): number {
   return passesOf(circuit) - 1;
-}
-
-/** Net input mass an hour: passThroughput · undersize · screenEfficiency. */
-export function netThroughput(passThroughput: number, { undersize, screenEfficiency }: Circuit): number {
-  return passThroughput * undersize * screenEfficiency;
 }

@@ -2,27 +2,31 @@ import { type Month, monthsOf } from '../calendar/month.js';
 import { currencyPerMassUnit, type Rate, type RateFigures } from '../quantity/rate.js';
 import type { Series } from '../scenario/schema/figures.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
+import { type AssayChain, assayChain } from './assay-chain.js';
+import { materialFigures } from './material-figures.js';
 import { spread } from './series.js';
 
-/** What every part of the derivation needs: the scenario, its months, and the figures of its materials. */
+/** What every part of the derivation needs: the scenario, its months, its materials' figures and assays. */
 export interface Derivation {
   readonly scenario: Scenario;
   readonly months: readonly Month[];
   readonly figures: ReadonlyMap<string, RateFigures>;
+  readonly chain: AssayChain;
 }
 
 export function derivationOf(scenario: Scenario): Derivation {
   const { firstMonth, months } = scenario.horizon;
-  const massUnit = scenario.units.mass;
-  const figures = scenario.materials.map(({ id, tireMass, heatingValue }): [string, RateFigures] => [
+  const materials = scenario.materials.map((material) => ({ id: material.id, ...materialFigures(material) }));
+  const figures = materials.map(({ id, assay: _, ...own }): [string, RateFigures] => [
     id,
-    {
-      massUnit,
-      ...(tireMass === undefined ? {} : { tireMass }),
-      ...(heatingValue === undefined ? {} : { heatingValue }),
-    },
+    { massUnit: scenario.units.mass, ...own },
   ]);
-  return { scenario, months: monthsOf(firstMonth, months), figures: new Map(figures) };
+  return {
+    scenario,
+    months: monthsOf(firstMonth, months),
+    figures: new Map(figures),
+    chain: assayChain(sortedById(materials), sortedById(scenario.steps)),
+  };
 }
 
 /** One figure a month; `absent` for every month where there is no series. */

@@ -12,7 +12,7 @@ export function deriveMaterials(derivation: Derivation): PlantMaterial[] {
       form: material.form,
       ...(tireMass === undefined ? {} : { tireMass }),
       ...(heatingValue === undefined ? {} : { heatingValue }),
-      assay: material.assay ?? {},
+      assay: derivation.chain.assays.get(material.id) ?? {},
       ...(stock === undefined ? {} : { stock }),
     };
   });

@@ -8,6 +8,7 @@ import { deriveMaterials } from './derive-materials.js';
 import { deriveOutlets } from './derive-outlets.js';
 import { deriveSteps } from './derive-steps.js';
 import { deriveDemand, deriveWindows } from './derive-windows.js';
+import { starterUses } from './material-figures.js';
 import type { Plant } from './plant.js';
 
 /**
@@ -46,5 +47,6 @@ export function derivePlant(scenario: Scenario): Plant {
       name,
       perMonth: byMonth(derivation, perMonth, 0),
     })),
+    starterFigures: sortedById(scenario.materials).flatMap(starterUses),
   };
 }

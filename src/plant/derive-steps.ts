@@ -1,34 +1,38 @@
 import type { Step } from '../scenario/schema/scenario.js';
-import { netThroughput, passesOf } from './circuit.js';
+import { passesOf } from './circuit.js';
 import { byMonth, type Derivation, ratesByMonth, sortedById } from './derivation.js';
 import type { PlantStep } from './plant.js';
+import { sizingPasses } from './step-outputs.js';
 
+/** Steps with throughput, energy and wear of all passes, and the outputs that the chain of assays found. */
 export function deriveSteps(derivation: Derivation): PlantStep[] {
   return sortedById(derivation.scenario.steps).map((step) => {
-    const circuit = circuitOf(step);
-    const passes = passesOf(circuit);
+    const passes = passesThrough(step);
+    const perPass = step.circuit?.passThroughput ?? step.throughput;
+    const outputs = derivation.chain.outputs.get(step.id);
+    if (outputs === undefined) throw new RangeError(`The outputs of step ${step.id} cannot be derived.`);
+    const byId = sortedById(outputs.map((output) => ({ id: output.material, ...output })));
     return {
       id: step.id,
       name: step.name ?? step.id,
       machine: step.machine,
       input: step.input,
-      throughput: byMonth(derivation, step.circuit?.passThroughput ?? step.throughput, 0).map((through) =>
-        netThroughput(through, circuit),
-      ),
+      throughput: byMonth(derivation, perPass, 0).map((mass) => mass / passes),
       energy: byMonth(derivation, step.energy, 0).map((energy) => energy * passes),
       wear: ratesByMonth(derivation, step.input, step.wear).map((wear) => wear * passes),
       passes,
-      yields: yieldsOf(step),
+      yields: byId.map(({ material, share, assay }) => ({
+        material,
+        share,
+        ...(assay === undefined ? {} : { assay }),
+      })),
     };
   });
 }
 
-function circuitOf({ circuit }: Step) {
-  return { undersize: circuit?.undersize ?? 1, screenEfficiency: circuit?.screenEfficiency ?? 1 };
-}
-
-function yieldsOf(step: Step): PlantStep['yields'] {
-  if (!('shares' in step.yields)) throw new RangeError(`Step ${step.id} does not state its shares.`);
-  const shares = Object.entries(step.yields.shares).map(([id, share]) => ({ id, share }));
-  return sortedById(shares).map(({ id, share }) => ({ material: id, share }));
+/** Passes through the machine for each tonne of input: of a circuit, or of a sizing with return; else 1. */
+export function passesThrough({ circuit, yields }: Pick<Step, 'circuit' | 'yields'>): number {
+  if (circuit === undefined) return sizingPasses(yields);
+  const { undersize, screenEfficiency = 1 } = circuit;
+  return passesOf({ undersize, screenEfficiency });
 }

@@ -29,6 +29,14 @@ export interface Plant {
   readonly disposals: readonly PlantDisposal[];
   /** Currency by month. */
   readonly fixedCosts: readonly { readonly name: string; readonly perMonth: ByMonth }[];
+  /** Figures that the scenario takes from the table of published figures, in the order of materials. */
+  readonly starterFigures: readonly {
+    readonly material: string;
+    readonly field: 'assay' | 'tireMass' | 'heatingValue';
+    readonly id: string;
+    readonly source: string;
+    readonly status: 'read' | 'from memory' | 'invented';
+  }[];
 }
 
 export type ByMonth = readonly number[];
@@ -139,7 +147,12 @@ export interface PlantStep {
   /** Passes through the machine for each tonne of input; 1 without a circuit. */
   readonly passes: number;
   /** Output mass by input mass, in the order of ids; they add up to 1. */
-  readonly yields: readonly { readonly material: string; readonly share: number }[];
+  readonly yields: readonly {
+    readonly material: string;
+    readonly share: number;
+    /** What this step makes it of, where the step says so: shares by mass. */
+    readonly assay?: Readonly<Record<string, number>>;
+  }[];
 }
 
 export interface PlantOutlet {

@@ -29,6 +29,11 @@ export const assaySchema = z
   .describe('Measures by mass, 0 to 1: { "steel": 0.15, "fiber": 0.05 }.')
   .meta({ id: 'assay' });
 
+const starterSchema = z
+  .strictObject({ from: idSchema })
+  .describe('A published figure by its id in the table of starter figures.')
+  .meta({ id: 'starter' });
+
 export const stockSchema = z
   .strictObject({
     capacity: series(nonNegativeSchema).optional().describe('Mass. Unlimited if absent. Series.'),
@@ -51,9 +56,9 @@ export const materialSchema = z
     id: idSchema,
     name: z.string().min(1).optional(),
     form: z.enum(FORMS).describe('Where the material stands on the ladder.'),
-    tireMass: positiveSchema.optional().describe('kg a tire.'),
-    heatingValue: positiveSchema.optional().describe('MJ/kg, lower heating value.'),
-    assay: assaySchema.optional(),
+    tireMass: z.union([positiveSchema, starterSchema]).optional().describe('kg a tire.'),
+    heatingValue: z.union([positiveSchema, starterSchema]).optional().describe('MJ/kg, lower heating value.'),
+    assay: z.union([assaySchema, starterSchema]).optional(),
     stock: stockSchema.optional().describe('A material without it is never held.'),
   })
   .meta({ id: 'material' });
