@@ -4,14 +4,19 @@ import * as z from 'zod';
 
 export const idSchema = z
   .string()
-  .regex(/^[a-z][a-z0-9-]{0,39}$/)
+  .regex(
+    /^[a-z][a-z0-9-]{0,39}$/,
+    'Write a lower-case letter, then up to 39 lower-case letters, digits or hyphens, such as car-tires.',
+  )
   .describe('Identifier: a lower-case letter, then up to 39 lower-case letters, digits or hyphens.');
 
-export const dateSchema = z.iso.date().describe('Calendar date, YYYY-MM-DD.');
+export const dateSchema = z.iso
+  .date('Write a date as YYYY-MM-DD, such as 2027-01-31.')
+  .describe('Calendar date, YYYY-MM-DD.');
 
 export const monthSchema = z
   .string()
-  .regex(/^\d{4}-(0[1-9]|1[0-2])$/)
+  .regex(/^[12]\d{3}-(0[1-9]|1[0-2])$/, 'Write a month as YYYY-MM, such as 2027-01.')
   .describe('Calendar month, YYYY-MM.');
 
 export const numberSchema = z.number();

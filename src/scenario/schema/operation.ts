@@ -7,7 +7,10 @@ export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as con
 
 const clockSchema = z
   .string()
-  .regex(/^([01]\d|2[0-3]):[0-5]\d$|^24:00$/)
+  .regex(
+    /^([01]\d|2[0-3]):[0-5]\d$|^24:00$/,
+    'Write a time of day as HH:MM, from 00:00 to 24:00, such as 06:30.',
+  )
   .describe('Time of day, HH:MM, 24:00 allowed.');
 
 export const windowSchema = z

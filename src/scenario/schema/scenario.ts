@@ -21,7 +21,7 @@ export const scenarioSchema = z
       mass: z.enum(['tonne', 'short ton']).describe('Unit of every mass.'),
       currency: z
         .string()
-        .regex(/^[A-Z]{3}$/)
+        .regex(/^[A-Z]{3}$/, 'Write the three capital letters of the currency, such as EUR or USD.')
         .describe('ISO 4217 code.'),
     }),
     horizon: z.strictObject({

@@ -75,7 +75,7 @@ export const uncertaintySchema = z
   .strictObject({
     target: z
       .string()
-      .regex(/^\//)
+      .regex(/^\//, 'Write a JSON Pointer, which begins with a slash, such as /outlets/turf/price.')
       .describe('JSON Pointer to a number or series; ids may stand for list positions.'),
     distribution: z.discriminatedUnion('kind', [
       z.strictObject({ kind: z.literal('lognormal'), sigma: positiveSchema }),

@@ -1,0 +1,2 @@
+import type { DraftCheck } from '../draft.js';
+export const scenarioChecks: readonly DraftCheck[] = [];
