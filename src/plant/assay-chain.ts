@@ -18,6 +18,8 @@ export interface AssayChain {
   /** By step; without the steps whose outputs cannot be worked out. */
   readonly outputs: ReadonlyMap<string, readonly Output[]>;
   readonly findings: readonly ChainFinding[];
+  /** Materials of which nothing is known for a reason that is found, or was given as unclear. */
+  readonly unclear: ReadonlySet<string>;
 }
 
 export type ChainFinding =
@@ -90,7 +92,7 @@ export function assayChain(
   const findings = walk.findings.filter(
     (finding) => finding.kind !== 'circle' || matters(walk, finding.materials),
   );
-  return { assays: new Map(assays), outputs: walk.outputs, findings };
+  return { assays: new Map(assays), outputs: walk.outputs, findings, unclear: walk.spoiled };
 }
 
 /** A circle in which nothing is taken apart and into which no assay comes has no assay to derive. */

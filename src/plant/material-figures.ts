@@ -50,6 +50,13 @@ export function starterReferences(material: Partial<Material>): { field: Starter
   });
 }
 
+/** Whether every reference of the material leads to a published figure. */
+export function isResolvable(material: Partial<Material>): boolean {
+  return starterReferences(material).every(({ field, id }) =>
+    STARTER_FIGURES[field].some((figure) => figure.id === id),
+  );
+}
+
 function resolved(field: 'assay', stated: Material['assay']): Assay | undefined;
 function resolved(field: 'tireMass' | 'heatingValue', stated: Material['tireMass']): number | undefined;
 function resolved(

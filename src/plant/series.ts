@@ -14,6 +14,20 @@ export function spread<T>(series: Series<T>, months: readonly Month[]): T[] {
   return months.map(() => series);
 }
 
+/** The values that a series is written with. */
+export function valuesOf<T>(series: Series<T>): readonly T[] {
+  if (isArray(series)) return series;
+  return isOffset(series) ? series.values : [series];
+}
+
+/** Whether a series has a value for every month of the horizon. */
+export function isCovered<T>(series: Series<T>, months: readonly Month[]): boolean {
+  if (isArray(series)) return series.length >= months.length;
+  if (!isOffset(series)) return true;
+  const offset = monthsBetween(series.from, months[0]!.label);
+  return offset >= 0 && series.values.length >= offset + months.length;
+}
+
 function covering<T>(values: readonly T[], offset: number, months: readonly Month[]): T[] {
   if (offset < 0 || values.length < offset + months.length) {
     throw new RangeError(`A series of ${values.length} values does not cover the horizon.`);

@@ -1,0 +1,26 @@
+import type { Problem } from '../../issue/problem.js';
+import type { Draft } from '../../scenario/draft.js';
+import { nearest } from '../../scenario/nearest.js';
+import { listed, problemAt } from '../../scenario/place.js';
+import { starterReferences } from '../material-figures.js';
+import { STARTER_FIGURES } from '../starter-figures.js';
+
+/** Published figures that materials refer to must be in the table. */
+export function checkStarterReferences(draft: Draft): Problem[] {
+  return draft.fragments.materials.flatMap(({ value, pointer }) =>
+    starterReferences(value).flatMap(({ field, id }) => {
+      const ids = STARTER_FIGURES[field].map((figure) => figure.id);
+      if (ids.includes(id)) return [];
+      const near = nearest(id, ids);
+      return [
+        problemAt(
+          draft.document,
+          `${pointer}/${field}/from`,
+          'unknown reference',
+          `there is no published figure '${id}' for ${field}`,
+          near === undefined ? `Name one of ${listed(ids, 'or')}` : `Did you mean '${near}'?`,
+        ),
+      ];
+    }),
+  );
+}
