@@ -1,7 +1,6 @@
 import { minorDigits } from './currency.js';
 import { formatFigure, formatKind, formatMoney } from './figure.js';
 import type { PlannedDocument } from './plan-document.js';
-import { printable } from './printable.js';
 import { printParagraph } from './section.js';
 import { textTable } from './text-table.js';
 
@@ -19,7 +18,7 @@ export function printHeadline(document: PlannedDocument): string {
       : [[`margin per ${units.mass} received`, formatMoney(marginByMass, units.currency)]]),
   ];
   return [
-    printParagraph(`${printable(title)}: plan for ${span}`),
+    printParagraph(`${title}: plan for ${span}`),
     '\n',
     textTable(
       [
@@ -27,10 +26,7 @@ export function printHeadline(document: PlannedDocument): string {
         { head: '', align: 'right' },
       ],
       figures,
-    )
-      .split('\n')
-      .slice(2)
-      .join('\n'),
+    ),
     '\n',
     ...proofLines(document).map(printParagraph),
   ].join('');

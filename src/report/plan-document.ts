@@ -1,9 +1,10 @@
 import type { PlanAnswer, PlannedAnswer, WholeNumberGap } from '../analysis/plan-answer.js';
-import type { Problem } from '../issue/problem.js';
+import type { Warning } from '../issue/warning.js';
 import type { ColumnKey, RowKey } from '../planning/keys.js';
 import type { Plan } from '../planning/plan.js';
 import type { Plant } from '../plant/plant.js';
 import type { Certificate, CertificateCondition, Violation } from '../program/certificate.js';
+import { bunchedLoadWarnings } from './bunched-load.js';
 import { CAUTIONS } from './cautions.js';
 import { withoutInfinities } from './finite.js';
 import { type Names, namesOf } from './names.js';
@@ -25,7 +26,7 @@ export interface DocumentHead {
   readonly discountRate: number;
   /** Of the scenario's text, so that a plan can be told to belong to it: 'sha256:' and 64 hexadecimal digits. */
   readonly scenarioDigest?: string;
-  readonly warnings: readonly Problem[];
+  readonly warnings: readonly Warning[];
 }
 
 export interface PlannedDocument extends DocumentHead, Omit<Plan, 'certificate'> {
@@ -36,6 +37,8 @@ export interface PlannedDocument extends DocumentHead, Omit<Plan, 'certificate'>
   readonly margin: number;
   /** margin / mass received; absent where nothing is received. */
   readonly marginByMass?: number;
+  /** Published figures that the scenario takes instead of its own. */
+  readonly starterFigures: Plant['starterFigures'];
   readonly names: Names;
   readonly total: PlanTotal;
   readonly certificate: DocumentCertificate;
@@ -98,7 +101,7 @@ export interface DocumentPlace {
 export type DocumentWholeNumbers = Partial<WholeNumberGap>;
 
 export interface DocumentContext {
-  readonly warnings?: readonly Problem[];
+  readonly warnings?: readonly Warning[];
   readonly scenarioDigest?: string;
 }
 
@@ -138,10 +141,12 @@ function plannedDocument(head: DocumentHead, plant: Plant, answer: PlannedAnswer
   const { margin, presentValue } = plan.statement;
   return {
     ...head,
+    warnings: [...head.warnings, ...bunchedLoadWarnings(plant, plan)],
     status: answer.status,
     presentValue,
     margin,
     ...(total.received > 0 ? { marginByMass: margin / total.received } : {}),
+    starterFigures: plant.starterFigures,
     names: namesOf(plant),
     statement: plan.statement,
     total,

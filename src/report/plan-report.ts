@@ -6,7 +6,6 @@ import type {
   PlannedDocument,
   UnansweredDocument,
 } from './plan-document.js';
-import { printProblem } from './problem-report.js';
 import { printParagraph, printSection, type Section } from './section.js';
 import { crewsSection, crewTotalsSection } from './sections/crews.js';
 import { ladderSection, massBalanceSection, worthSection } from './sections/mass.js';
@@ -119,11 +118,29 @@ function printSections({ units }: PlannedDocument, sections: readonly Section[])
   return sections.map((section) => printSection(section, units)).join('');
 }
 
-function printFoot({ warnings, cautions, engine, certificate }: PlannedDocument): string {
-  const warned = warnings.length === 0 ? '' : `WARNINGS\n${warnings.map(printProblem).join('')}\n`;
+function printFoot({
+  warnings,
+  starterFigures,
+  cautions,
+  engine,
+  certificate,
+  names,
+}: PlannedDocument): string {
   const proof = `Proof: worst violation of a limit ${printed(certificate.primal.amount)}, tolerance ${printed(certificate.tolerance)}; ${engine.name} ${engine.version}, ${engine.solves} solves.`;
-  return `${warned}${[proof, ...cautions].map(printParagraph).join('')}`;
+  return [
+    ...warnings.map(({ message }) => `Warning: ${message}`),
+    ...starterFigures.map(
+      ({ material, field, source, status }) =>
+        `Not the plant's own: ${FIELD_WORDS[field]} of ${names.materials[material]}, from ${source} (${status}).`,
+    ),
+    proof,
+    ...cautions,
+  ]
+    .map(printParagraph)
+    .join('');
 }
+
+const FIELD_WORDS = { assay: 'assay', tireMass: 'mass of a tire', heatingValue: 'heating value' } as const;
 
 function printed(relative: number): string {
   return relative.toExponential(0);

@@ -2,7 +2,14 @@ import * as z from 'zod';
 import { STATEMENT_LINES } from '../planning/plan.js';
 import { PLAN_FORMAT } from './plan-document.js';
 import { monthRecord } from './schema/month.js';
-import { certificate, namesRecord, problem, totalRecord, wholeNumbers } from './schema/plan-parts.js';
+import {
+  certificate,
+  namesRecord,
+  starterFigure,
+  totalRecord,
+  warning,
+  wholeNumbers,
+} from './schema/plan-parts.js';
 import { mass, money, moneyByMass, monthLabel, text } from './schema/quantities.js';
 
 const statement = z
@@ -103,7 +110,7 @@ const head = {
     .string()
     .optional()
     .describe("SHA-256 of the scenario's text: 'sha256:' and 64 hexadecimal digits."),
-  warnings: z.array(problem).describe('What the scenario allows but its owner should know.'),
+  warnings: z.array(warning).describe('What the scenario allows but its owner should know.'),
 };
 
 const planned = z
@@ -115,6 +122,9 @@ const planned = z
     presentValue: money('At the start of the horizon.'),
     margin: money('The plain sum.'),
     marginByMass: moneyByMass('margin over mass received; absent where nothing is received.').optional(),
+    starterFigures: z
+      .array(starterFigure)
+      .describe('Published figures that the scenario takes instead of its own.'),
     names: namesRecord,
     statement,
     total: totalRecord,

@@ -1,4 +1,5 @@
 import type { ReportUnits } from './figure.js';
+import { printable } from './printable.js';
 import { printTable, type Table } from './table.js';
 import { REPORT_WIDTH, wrapText } from './text-table.js';
 
@@ -20,7 +21,7 @@ export function printSection(section: Section, units: ReportUnits): string {
 
 /** Text broken into lines of the report's width. */
 export function printParagraph(text: string): string {
-  return wrapText(text, REPORT_WIDTH)
+  return wrapText(printable(text), REPORT_WIDTH)
     .map((line) => `${line}\n`)
     .join('');
 }

@@ -19,7 +19,8 @@ const NARROWEST = 8;
 
 /**
  * A table in plain characters, without colour, each line ended by a line feed and without spaces at its end.
- * Columns of words give way, the widest first, where the table would be wider than `width`.
+ * Columns of words give way, the widest first, where the table would be wider than `width`. Without heads
+ * and units there is no head line.
  *
  * @example textTable([{ head: 'machine', align: 'left' }, { head: 'hours', unit: 'h', align: 'right' }], [['mill', '120.0']])
  */
@@ -32,8 +33,8 @@ export function textTable(
   const widths = fitWidths(columns, safe, width);
   const across = '-'.repeat(sum(widths) + GAP.length * (widths.length - 1));
   const aligns = columns.map((column) => column.align);
-  const lines = headLines(columns, widths).map((cells) => printLine(cells, widths, aligns));
-  lines.push(across);
+  const head = headLines(columns, widths).map((cells) => printLine(cells, widths, aligns));
+  const lines = head.some((line) => line !== '') ? [...head, across] : [];
   for (const row of safe) {
     if (row === 'rule') lines.push(across);
     else for (const cells of rowLines(row, widths)) lines.push(printLine(cells, widths, aligns));

@@ -4,39 +4,27 @@ import { energy, hours, mass, money, monthLabel, text } from './quantities.js';
 
 /** Parts of the plan's document that are not of one month. */
 
-const PROBLEM_CODES = [
-  'malformed',
-  'unknown key',
-  'missing',
-  'wrong type',
-  'out of range',
-  'unknown format',
-  'reserved',
-  'unknown reference',
-  'duplicate id',
-  'series length',
-  'unit needs a figure',
-  'calendar',
-  'overlap',
-  'tiers',
-  'yields',
-  'assay',
-  'circuit',
-  'contract',
-  'stock',
-  'dead end',
-  'hours',
-  'conflict',
-] as const;
+const WARNING_CODES = ['assay', 'circuit', 'starter figure', 'bunched load'] as const;
 
-export const problem = z
+export const warning = z
   .strictObject({
     pointer: z.string().describe('JSON Pointer into the scenario.'),
-    code: z.enum(PROBLEM_CODES),
-    message: z.string().describe('What is wrong.'),
-    remedy: z.string().describe('What to do.'),
+    code: z.enum(WARNING_CODES),
+    message: z.string(),
   })
-  .meta({ id: 'problem' });
+  .meta({ id: 'warning' });
+
+export const starterFigure = z
+  .strictObject({
+    material: text,
+    field: z.enum(['assay', 'tireMass', 'heatingValue']),
+    id: text.describe('In the table of starter figures.'),
+    source: z.string(),
+    status: z
+      .enum(['read', 'from memory', 'invented'])
+      .describe('read: seen in the source; from memory: not checked against it; invented: from no source.'),
+  })
+  .meta({ id: 'starterFigure' });
 
 const nameById = z.record(z.string(), z.string());
 
