@@ -1,7 +1,13 @@
 import type { SolveLimits } from '../port.js';
 import type { LpModel, Tableau } from './package.js';
 
-export type StopCause = 'time limit' | 'cancelled' | 'gap reached' | 'relaxation unbounded' | 'stalled';
+export type StopCause =
+  | 'time limit'
+  | 'cancelled'
+  | 'gap reached'
+  | 'relaxation unbounded'
+  | 'too many pivots'
+  | 'too many nodes';
 
 /** Thrown out of the package in the middle of a solve; it leaves no shared state behind. */
 export class Stopped extends Error {
@@ -24,6 +30,9 @@ export interface Incumbent {
   readonly objective: number;
 }
 
+/** A search that dives along an unbounded column has no end, and keeps every node in memory. */
+const LARGEST_SEARCH = 500_000;
+
 const PIVOTS_BETWEEN_POLLS = 32;
 const SECONDS_BETWEEN_REPORTS = 0.1;
 
@@ -36,6 +45,7 @@ export class PivotGuard {
   private readonly started = performance.now();
   private readonly pivotBudget: number;
   private pivots = 0;
+  private nodes = 0;
   private reported = Number.NEGATIVE_INFINITY;
   /** The objective of the first node: no whole-number point is better. */
   rootBound: number | undefined;
@@ -58,8 +68,7 @@ export class PivotGuard {
       original.pivot.call(tableau, row, column);
     };
     tableau.simplex = () => {
-      this.pivots = 0;
-      this.poll();
+      this.beforeSimplex();
       original.simplex.call(tableau);
       this.afterSimplex(tableau);
       return tableau;
@@ -71,9 +80,16 @@ export class PivotGuard {
     };
   }
 
+  private beforeSimplex(): void {
+    this.pivots = 0;
+    this.nodes++;
+    if (this.nodes > LARGEST_SEARCH) throw new Stopped('too many nodes');
+    this.poll();
+  }
+
   private beforePivot(): void {
     this.pivots++;
-    if (this.pivots > this.pivotBudget) throw new Stopped('stalled');
+    if (this.pivots > this.pivotBudget) throw new Stopped('too many pivots');
     if (this.pivots % PIVOTS_BETWEEN_POLLS === 0) this.poll();
   }
 

@@ -27,7 +27,7 @@ export function solveProgram(
   guard.install();
   const stop = run(translation);
   if (stop === 'relaxation unbounded') return withoutCosts(lpPackage, program, limits);
-  if (stop === 'stalled') throw failure('the simplex method made no end within its number of pivots');
+  if (stop === 'too many pivots' || stop === 'too many nodes') throw failure(stop);
   return hasIntegers(program)
     ? wholeNumberAnswer(guard, scaling, stop)
     : linearAnswer(translation, program, scaling, stop);

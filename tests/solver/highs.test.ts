@@ -1,0 +1,110 @@
+import type { Highs, Model } from 'highs';
+import { describe, expect, it } from 'vitest';
+import { highsEngine, loadHighs } from '../../src/solver/highs.js';
+import { EngineFailure, solveOnce } from '../../src/solver/port.js';
+import { describeContract } from './contract.js';
+import { hardKnapsacks } from './laws/hard-knapsacks.js';
+import { randomProgram } from './random-program.js';
+
+describeContract('HiGHS', loadHighs);
+
+describe('HiGHS', () => {
+  const program = randomProgram(12, { columns: 30, rows: 20 });
+
+  it('is loaded again after a trap, and refuses to open anything until it is', async () => {
+    const whole = await instance();
+    const broken = withRun(whole, () => {
+      throw Object.assign(new Error('unreachable'), { name: 'RuntimeError' });
+    });
+    const engine = highsEngine(broken, instance);
+    const session = engine.open(program);
+    expect(() => session.solve()).toThrow(new EngineFailure('highs', 'solve: unreachable'));
+    expect(() => engine.open(program)).toThrow(EngineFailure);
+    await engine.ready();
+    expect(solveOnce(engine, program).reason).toBe('optimal');
+  });
+
+  it('says of a load that failed why, to whoever waits for it', async () => {
+    const broken = withRun(await instance(), () => {
+      throw Object.assign(new Error('unreachable'), { name: 'RuntimeError' });
+    });
+    const engine = highsEngine(broken, () => Promise.reject(new Error('no such file')));
+    expect(() => solveOnce(engine, program)).toThrow(EngineFailure);
+    await expect(engine.ready()).rejects.toThrow('no such file');
+  });
+
+  it.each([
+    ['not set', 0],
+    ['solve error', 4],
+    ['iteration limit', 14],
+    ['unknown', 15],
+    ['one that it has never had', 99],
+  ])('fails on a status that is no answer: %s', async (_, modelStatus) => {
+    const engine = highsEngine(
+      withRun(await instance(), () => ({ status: 0, warnings: [], modelStatus })),
+      instance,
+    );
+    expect(() => solveOnce(engine, program)).toThrow(`highs: status ${modelStatus}`);
+  });
+
+  it('does not swallow a mistake that is not the engine’s', async () => {
+    const mistake = new TypeError('a mistake of ours');
+    const engine = highsEngine(
+      withRun(await instance(), () => {
+        throw mistake;
+      }),
+      instance,
+    );
+    expect(() => solveOnce(engine, program)).toThrow(mistake);
+  });
+
+  it('gives its memory back when a session closes', async () => {
+    const highs = await instance();
+    const engine = highsEngine(highs, instance);
+    solveOnce(engine, program);
+    const before = highs.memoryBytes;
+    for (let i = 0; i < 300; i++) solveOnce(engine, program);
+    expect(highs.memoryBytes).toBe(before);
+  });
+
+  it('has no basis before a solve, nor after one with whole numbers', async () => {
+    const engine = await loadHighs();
+    const session = engine.open(program);
+    expect(session.basis()).toBeUndefined();
+    session.close();
+    const whole = engine.open(hardKnapsacks());
+    whole.solve({ seconds: 0.2 });
+    expect(whole.basis()).toBeUndefined();
+    whole.close();
+  });
+
+  it('says once how far each whole-number report is from the end', async () => {
+    const engine = await loadHighs();
+    const gaps: (number | undefined)[] = [];
+    solveOnce(engine, hardKnapsacks(), { seconds: 1, onProgress: ({ gap }) => gaps.push(gap) });
+    expect(gaps.at(-1)).toBeLessThan(0.2);
+  });
+});
+
+async function instance(): Promise<Highs> {
+  const highs = await import('highs');
+  return (highs.default as unknown as typeof highs.default.default)();
+}
+
+/** The instance with another way to run its models. */
+function withRun(highs: Highs, run: () => unknown): Highs {
+  return overriding(highs, {
+    createModel: (source: Parameters<Highs['createModel']>[0]): Model =>
+      overriding<Model>(highs.createModel(source), { run }),
+  });
+}
+
+function overriding<T extends object>(target: T, members: Readonly<Record<string, unknown>>): T {
+  return new Proxy(target, {
+    get(object, name) {
+      if (typeof name === 'string' && name in members) return members[name];
+      const member = Reflect.get(object, name, object);
+      return typeof member === 'function' ? member.bind(object) : member;
+    },
+  });
+}
