@@ -41,8 +41,8 @@ export function drawMaterials(settings: Settings, templates: readonly StepTempla
 export function drawSteps(settings: Settings, templates: readonly StepTemplate[]): Step[] {
   return templates.map((template) => {
     const random = seededRandom(settings.seed, `step ${template.id}`);
-    const energy = random.real(...template.energy, 1);
-    const wear = random.real(...template.wear, 1);
+    const energy = settings.degenerate ? 60 : random.real(...template.energy, 1);
+    const wear = settings.degenerate ? 6 : random.real(...template.wear, 1);
     return {
       id: template.id,
       machine: template.machine,
@@ -73,7 +73,7 @@ function drawThroughput(
   const drawn = random.real(...template.throughput, 1);
   const undersize = random.real(0.35, 0.7, 2);
   const screenEfficiency = random.real(0.85, 0.98, 2);
-  const throughput = settings.degenerate ? Math.max(1, Math.round(template.throughput[0])) : drawn;
+  const throughput = settings.degenerate ? 4 : drawn;
   if (!settings.has.circuit || settings.degenerate || template.machine !== 'shredder') return { throughput };
   const passThroughput = rounded(throughput / (undersize * screenEfficiency), 2);
   return { circuit: { passThroughput, undersize, screenEfficiency } };

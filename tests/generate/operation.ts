@@ -44,7 +44,10 @@ export function drawOperation(settings: Settings): Scenario['operation'] {
   ];
   const windows = all.slice(0, count).map((window) => ({
     ...window,
-    powerPrice: moved(window.powerPrice as number, drawMovement(random, settings, 0.15), settings),
+    ...(settings.degenerate ? { wageFactor: 1 } : {}),
+    powerPrice: settings.degenerate
+      ? 0.15
+      : moved(window.powerPrice as number, drawMovement(random, settings, 0.15), settings),
   }));
   return { ...drawClosed(settings), windows, ...drawDemand(settings) };
 }

@@ -12,7 +12,7 @@ export function drawOutlets(settings: Settings, materials: readonly Material[], 
     const entry = CATALOG[material.id]!;
     if (entry.price === undefined) return [];
     const random = seededRandom(settings.seed, `outlets ${material.id}`);
-    const count = full ? random.integer(2, 4) : random.integer(1, 2);
+    const count = full ? random.integer(3, 4) : random.integer(1, 2);
     const best = settings.degenerate ? Math.round(entry.price[0]) : random.real(...entry.price, 0);
     const width = (total * random.real(...entry.demand!, 3)) / count;
     return Array.from({ length: count }, (_, index) => {

@@ -1,6 +1,7 @@
 import type { Feed, Machine, Scenario, Step } from '../../src/scenario/schema/scenario.js';
 import { type Baseline, baselineOf } from './baseline.js';
-import { drawContracts, drawIndices } from './contracts.js';
+import { drawIndices } from './contract-terms.js';
+import { drawContracts } from './contracts.js';
 import { drawMaterials, drawSteps, drawTemplates } from './conversion.js';
 import { rounded } from './figures.js';
 import { machineHours } from './hours.js';
@@ -80,7 +81,7 @@ function drawTotal(
   const first = machines.find(({ id }) => id === 'shredder')!;
   const rates = steps.filter(({ machine }) => machine === first.id).map(netThroughput);
   const hours = Math.min(...machineHours(first, operation, horizon));
-  const reach = random.real(0.45, 1.3, 2);
+  const reach = random.real(0.5, 1.6, 2);
   return rounded(hours * Math.min(...rates) * (settings.degenerate ? 1 : reach), 0);
 }
 

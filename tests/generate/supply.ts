@@ -6,10 +6,10 @@ import type { Settings } from './settings.js';
 
 /** Currency per mass unit and share of the plant's feed, all invented. */
 const SOURCES: Readonly<Record<string, { material: string; fee: Range; weight: Range }>> = {
-  'car-dealers': { material: 'car-tires', fee: [90, 190], weight: [0.6, 1] },
-  'truck-fleets': { material: 'truck-tires', fee: [55, 130], weight: [0.4, 0.9] },
-  'car-haulers': { material: 'car-tires', fee: [60, 130], weight: [0.3, 0.8] },
-  'mixed-cleanup': { material: 'mixed-tires', fee: [110, 210], weight: [0.15, 0.4] },
+  'car-dealers': { material: 'car-tires', fee: [30, 180], weight: [0.6, 1] },
+  'truck-fleets': { material: 'truck-tires', fee: [-10, 120], weight: [0.4, 0.9] },
+  'car-haulers': { material: 'car-tires', fee: [0, 110], weight: [0.3, 0.8] },
+  'mixed-cleanup': { material: 'mixed-tires', fee: [40, 200], weight: [0.15, 0.4] },
   retreaders: { material: 'buffings', fee: [-140, -40], weight: [0.03, 0.08] },
 };
 
@@ -46,7 +46,7 @@ export function drawFeeds(
       material,
       tippingFee: moved(tippingFee, drawMovement(own, settings, 0.1), settings),
       ...(own.chance(0.6) ? { haulage: own.real(4, 28, 1) } : {}),
-      committed: rounded(available * own.real(0.1, 0.6, 2), 0),
+      committed: rounded(available * own.real(0.1, settings.tight ? 1 : 0.6, 2), 0),
       available: moved(available, drawMovement(own, settings, 0.2), settings),
       ...(own.chance(0.6) ? { paymentDays: own.pick([10, 15, 30, 45]) } : {}),
     };
@@ -83,7 +83,7 @@ export function drawDisposals(settings: Settings, materials: readonly Material[]
   const rubber = materials
     .filter(({ id }) => CATALOG[id]!.price !== undefined || id === 'buffings')
     .map(({ id }) => id);
-  const limit = settings.tight ? { limit: rounded(total * random.real(0.03, 0.12, 3), 1) } : {};
+  const limit = settings.tight ? { limit: rounded(total * random.real(0.01, 0.06, 3), 1) } : {};
   const landfill: Disposal = {
     id: 'landfill',
     materials: wastes,

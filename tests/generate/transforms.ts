@@ -2,6 +2,9 @@ import type { Scenario } from '../../src/scenario/schema/scenario.js';
 import { mapFigures } from './map-figures.js';
 import { seededRandom } from './random.js';
 
+export { withMoreCapacity } from './more-capacity.js';
+export { withUnusedOption } from './unused-option.js';
+
 /** All prices, fees, charges, wages, power, wear and fixed costs times `factor`; the margin scales with it. */
 export function withMoneyScaled(scenario: Scenario, factor: number): Scenario {
   return mapFigures(scenario, {
