@@ -1,6 +1,6 @@
 import type { Step } from '../scenario/schema/scenario.js';
 import { type Assay, closes, type Output, sumOf } from './assay.js';
-import { keepsAssay, outputsNamed, stepOutputs } from './step-outputs.js';
+import { keepsAssay, lossesNamed, outputsNamed, productsNamed, stepOutputs } from './step-outputs.js';
 
 /** A material as the chain sees it. */
 export interface ChainMaterial {
@@ -44,8 +44,14 @@ export type ChainFinding =
       readonly stated: number;
       readonly made: Made;
     }
-  /** A step makes the material by several stated shares; its assay is taken to be that of another step. */
-  | { readonly kind: 'assumed'; readonly material: string; readonly step: string; readonly from: string };
+  /** A step makes the material by stated shares or as a loss; its assay is taken to be that of another step. */
+  | {
+      readonly kind: 'assumed';
+      readonly material: string;
+      readonly step: string;
+      readonly by: 'shares' | 'loss';
+      readonly from: string;
+    };
 
 export interface Made {
   readonly step: string;
@@ -122,14 +128,31 @@ function resolve(walk: Walk, id: string, path: readonly string[]): Assay | undef
     spoil(walk, path.slice(start));
     return undefined;
   }
-  const made = madeAs(walk, id, [...path, id]);
-  if (!walk.known.has(id)) walk.known.set(id, made[0]?.assay);
+  const assay = madeOf(walk, id, [...path, id]);
+  if (!walk.known.has(id)) walk.known.set(id, assay);
   return walk.known.get(id);
 }
 
+/** The assay of what the steps make; of a loss only where it is nothing else, and the losses agree. */
+function madeOf(walk: Walk, id: string, path: readonly string[]): Assay | undefined {
+  const [product] = madeAs(walk, id, productsNamed, path);
+  if (product !== undefined || walk.known.has(id)) return product?.assay;
+  const [loss, ...others] = madeAs(walk, id, lossesNamed, path);
+  const agree = others.every(
+    ({ assay }) => difference(worstOf(loss!.assay, assay), loss!.assay, assay) <= ASSAY_TOLERANCE,
+  );
+  return agree ? loss?.assay : undefined;
+}
+
 /** The assays with which the steps make a material, in the order of the steps. */
-function madeAs(walk: Walk, id: string, path: readonly string[]): { step: string; assay: Assay }[] {
-  return (walk.makers.get(id) ?? []).flatMap((step) => {
+function madeAs(
+  walk: Walk,
+  id: string,
+  named: (yields: Step['yields']) => string[],
+  path: readonly string[],
+): { step: string; assay: Assay }[] {
+  const makers = (walk.makers.get(id) ?? []).filter(({ yields }) => named(yields).includes(id));
+  return makers.flatMap((step) => {
     // Sizing a material into itself leaves its assay as it is, whatever it be.
     if (step.input === id && keepsAssay(step.yields)) return [];
     if ('shares' in step.yields && !keepsAssay(step.yields)) return [];
@@ -165,17 +188,25 @@ function isWhole(walk: Walk, { id: step, input }: ChainStep, assay: Assay | unde
 
 /** Findings on one material: a stated assay against those with which it is made, or these against each other. */
 function compare(walk: Walk, material: string): void {
-  const made = madeAs(walk, material, []);
+  const made = madeAs(walk, material, productsNamed, []);
   const stated = walk.stated.get(material);
   const [first, ...others] = made;
   if (stated !== undefined) {
     for (const { step, assay } of made) compareStated(walk, material, stated, step, assay);
-  } else if (first !== undefined) {
-    for (const other of others) compareMade(walk, material, first, other);
-    for (const step of unknownMakers(walk, material)) {
-      walk.findings.push({ kind: 'assumed', material, step, from: first.step });
-    }
+    return;
   }
+  if (first === undefined) return;
+  for (const other of others) compareMade(walk, material, first, other);
+  for (const { id, yields } of walk.makers.get(material) ?? []) {
+    const by = unsaid(yields, material);
+    if (by !== undefined) walk.findings.push({ kind: 'assumed', material, step: id, by, from: first.step });
+  }
+}
+
+/** Why a step does not say what the material is made of. */
+function unsaid(yields: Step['yields'], material: string): 'shares' | 'loss' | undefined {
+  if (lossesNamed(yields).includes(material)) return 'loss';
+  return 'shares' in yields && !keepsAssay(yields) ? 'shares' : undefined;
 }
 
 function compareStated(walk: Walk, material: string, stated: Assay, step: string, assay: Assay): void {
@@ -200,18 +231,22 @@ function compareMade(
   a: { step: string; assay: Assay },
   b: { step: string; assay: Assay },
 ): void {
-  const difference = (constituent: string) =>
-    Math.abs((a.assay[constituent] ?? 0) - (b.assay[constituent] ?? 0));
-  const constituents = [...new Set([...Object.keys(a.assay), ...Object.keys(b.assay)])];
-  const [worst] = constituents.sort((one, other) => difference(other) - difference(one));
-  if (worst === undefined || difference(worst) <= ASSAY_TOLERANCE) return;
+  const worst = worstOf(a.assay, b.assay);
+  if (difference(worst, a.assay, b.assay) <= ASSAY_TOLERANCE) return;
   const made = ({ step, assay }: typeof a): Made => ({ step, share: assay[worst] ?? 0 });
   walk.findings.push({ kind: 'differing', material, constituent: worst, steps: [made(a), made(b)] });
 }
 
-function unknownMakers(walk: Walk, material: string): string[] {
-  const makers = walk.makers.get(material) ?? [];
-  return makers.filter(({ yields }) => 'shares' in yields && !keepsAssay(yields)).map(({ id }) => id);
+/** The constituent in which two assays differ most. */
+function worstOf(a: Assay, b: Assay): string {
+  const constituents = [...new Set([...Object.keys(a), ...Object.keys(b)])];
+  return constituents.reduce((worst, next) =>
+    difference(next, a, b) > difference(worst, a, b) ? next : worst,
+  );
+}
+
+function difference(constituent: string, a: Assay, b: Assay): number {
+  return Math.abs((a[constituent] ?? 0) - (b[constituent] ?? 0));
 }
 
 function makersOf(steps: readonly ChainStep[]): Map<string, ChainStep[]> {

@@ -29,13 +29,13 @@ function assayWarning(scenario: Scenario, finding: ChainFinding): Warning | unde
     };
   }
   if (finding.kind !== 'assumed') return undefined;
-  const { material, step, from } = finding;
+  const { material, step, by, from } = finding;
   return {
     pointer: pointerOf(scenario, material),
     code: 'assay',
     message:
-      `Step '${step}' makes '${material}' by stated shares, which say nothing about its assay; it is taken ` +
-      `to be that with which step '${from}' makes it.`,
+      `Step '${step}' makes '${material}' ${by === 'loss' ? 'as a loss' : 'by stated shares'}, which says ` +
+      `nothing about its assay; it is taken to be that with which step '${from}' makes it.`,
   };
 }
 

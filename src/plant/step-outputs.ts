@@ -37,11 +37,25 @@ export function keepsAssay(yields: Yields): boolean {
 
 /** The materials that a step makes, each once, whether or not the shares can be worked out. */
 export function outputsNamed(yields: Yields): string[] {
+  return [...productsNamed(yields), ...lossesNamed(yields)];
+}
+
+/** Those of them that are not only losses. */
+export function productsNamed(yields: Yields): string[] {
   if ('shares' in yields) return positive(yields.shares).map(([material]) => material);
   if ('separation' in yields) return separationMaterials(yields.separation);
-  const { decks, under, losses = {} } = yields.sizing;
+  const { decks, under } = yields.sizing;
   const overs = decks.flatMap(({ over }, i) => (i === 0 && over === RETURN ? [] : [over]));
-  return [...new Set([...overs, under, ...positive(losses).map(([material]) => material)])];
+  return [...new Set([...overs, under])];
+}
+
+/** Those of them that are losses and nothing else: the scenario does not say what is lost. */
+export function lossesNamed(yields: Yields): string[] {
+  if (!('sizing' in yields)) return [];
+  const products = productsNamed(yields);
+  return positive(yields.sizing.losses ?? {})
+    .map(([material]) => material)
+    .filter((material) => !products.includes(material));
 }
 
 function separationMaterials({ to, remainder }: Separation): string[] {
@@ -53,7 +67,7 @@ function sharesOutputs(shares: Readonly<Record<string, number>>, input: Assay | 
   return Object.entries(shares).map(([material, share]) => ({ material, share, ...assay }));
 }
 
-/** Losses come off the input first; the decks share what is left. */
+/** Losses come off the input first, evenly of all its constituents; the decks share what is left. */
 function sizingOutputs(sizing: Sizing, input: Assay | undefined): Output[] {
   const { decks, under, losses = {} } = sizing;
   const left = Object.values(losses).reduce((rest, share) => rest - share, 1);
