@@ -66,9 +66,10 @@ function weighed(value: unknown) {
     const misspelt = unknown.filter((key) => nearest(key, missing) !== undefined).length;
     const otherType = issues.some((issue) => issue.path.length === 0 && isOtherType(issue));
     const noKey = isRecord(value) && unknown.length - misspelt === keys && missing.length > 0;
+    const formless = issues.some(({ code, path }) => code === 'no branch' && path.length === 0);
     return {
       issues,
-      fit: otherType ? 'other type' : noKey ? 'no key in common' : 'some',
+      fit: otherType ? 'other type' : noKey || formless ? 'no key in common' : 'some',
       strangeKeys: missing.length + unknown.length - 2 * misspelt,
     };
   };

@@ -84,6 +84,7 @@ export interface Draft extends WholeEntries {
   readonly units?: Located<Scenario['units']>;
   readonly horizon?: Located<Scenario['horizon']>;
   readonly operation?: Located<Scenario['operation']>;
+  readonly demand?: Located<NonNullable<Scenario['operation']['demand']>>;
   /** Closed dates, where `operation` says them rightly or not at all. */
   readonly closed?: readonly string[];
   readonly fragments: { readonly [L in ListName]: readonly Fragment<Lists[L]>[] };
@@ -103,9 +104,10 @@ export function draftOf(document: unknown, misshapen: readonly Path[] = []): Dra
   const fragments = byList((list) => fragmentsOf(document, list, misshapen));
   return {
     document,
-    ...rightAt(document, 'units', misshapen),
-    ...rightAt(document, 'horizon', misshapen),
-    ...rightAt(document, 'operation', misshapen),
+    ...rightAt(document, ['units'], misshapen),
+    ...rightAt(document, ['horizon'], misshapen),
+    ...rightAt(document, ['operation'], misshapen),
+    ...rightAt(document, ['operation', 'demand'], misshapen),
     ...closedDates(document, misshapen),
     ...byList((list) => fragments[list].filter(({ unclear }) => unclear.size === 0)),
     fragments,
@@ -134,10 +136,10 @@ function fragmentsOf(document: unknown, list: ListName, misshapen: readonly Path
   });
 }
 
-function rightAt(document: unknown, key: string, misshapen: readonly Path[]) {
-  const value = valueAt(document, [key]);
-  if (value === undefined || misshapen.some((wrong) => startsWith(wrong, [key]))) return {};
-  return { [key]: { value, pointer: formatPointer([key]) } };
+function rightAt(document: unknown, path: Path, misshapen: readonly Path[]) {
+  const value = valueAt(document, path);
+  if (value === undefined || misshapen.some((wrong) => startsWith(wrong, path))) return {};
+  return { [path[path.length - 1]]: { value, pointer: formatPointer(path) } };
 }
 
 function closedDates(document: unknown, misshapen: readonly Path[]) {

@@ -79,21 +79,25 @@ function malformed(json: string, offset: number): JsonReading {
   const found = json[offset] === undefined ? 'the text ends' : `found ${JSON.stringify(json[offset])}`;
   return refused(
     `this is not JSON: ${found} at ${place}`,
-    remedyFor(json.slice(offset), json.slice(0, offset).trimEnd().slice(-1)),
+    remedyFor(json.slice(offset), json.slice(0, offset)),
   );
 }
 
 function remedyFor(rest: string, before: string): string {
+  const previous = before.trimEnd().slice(-1);
+  const quotes = 'Write keys and text between double quotation marks.';
   if (rest === '') return 'Close every string, list and object that is open there.';
-  if (/^[\]}]/.test(rest) && before === ',') return 'Delete the comma before the closing bracket.';
+  if (/^[\]}]/.test(rest) && previous === ',') return 'Delete the comma before the closing bracket.';
   if (/^\/[/*]/.test(rest)) return 'Delete the comment: JSON has none. Use `note` for remarks.';
-  if (rest.startsWith("'")) return 'Write keys and text between double quotation marks.';
+  if (rest.startsWith("'")) return quotes;
   if (/^[-+]?(NaN|Infinity)/.test(rest)) return 'Write a finite number.';
-  if (/^[+.\d]/.test(rest)) return 'Write numbers as 0.5 or 12: no plus sign, no leading zero or point.';
-  if (/^[A-Za-z_$]/.test(rest) && /[{,]/.test(before))
-    return 'Write keys and text between double quotation marks.';
-  if (/^["{[]/.test(rest)) return 'Put a comma or a colon before it.';
-  if (rest.charCodeAt(0) < 0x20) return 'Write \\n or \\t for a line break or a tab inside text.';
+  if (/^[+.]/.test(rest) || (/^\d/.test(rest) && /\d$/.test(before))) {
+    return 'Write numbers as 0.5 or 12: no plus sign, no leading zero or point.';
+  }
+  if (/^[A-Za-z_$]/.test(rest) && /[{,:[]/.test(previous)) return quotes;
+  if (/^["{[\d]/.test(rest)) return 'Put a comma or a colon before it.';
+  if (rest.startsWith('\\')) return 'Write a backslash inside text as two backslashes.';
+  if (rest < ' ') return 'Write \\n or \\t for a line break or a tab inside text.';
   return 'Correct the text there; an editor that knows JSON marks the place.';
 }
 

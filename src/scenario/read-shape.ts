@@ -30,12 +30,16 @@ export function readShape(input: unknown): ShapeReading {
   return {
     problems: [
       ...refused.map(({ problem }) => problem),
-      ...findings
-        .filter(({ path }) => !isRefused(path))
-        .map(({ path, code, text, remedy }) => problemAt(document, formatPointer(path), code, text, remedy)),
+      ...findings.filter(({ path }) => !isRefused(path)).map((finding) => problemOf(document, finding)),
     ],
     draft: draftOf(without(document, strange), [...misshapen, ...refused.map(({ path }) => path)]),
   };
+}
+
+/** A key that is unknown or missing is named in the text, so that the place is the object around it. */
+function problemOf(document: unknown, { path, kind, code, text, remedy }: Finding): Problem {
+  const place = formatPointer(kind === 'other' ? path : path.slice(0, -1));
+  return { ...problemAt(document, place, code, text, remedy), pointer: formatPointer(path) };
 }
 
 interface Sorted {

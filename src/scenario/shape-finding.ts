@@ -25,7 +25,15 @@ export function findingOf(issue: PlainIssue, document: unknown): Finding {
   if (value === undefined && typeof path[path.length - 1] === 'string') {
     return { path, kind: 'missing', ...missingFound(path) };
   }
-  return { path, kind: 'other', ...found(issue, value, path) };
+  const { code, text, remedy } = found(issue, value, path);
+  const description = describes(issue) ? descriptionAt(path) : undefined;
+  return {
+    path,
+    kind: 'other',
+    code,
+    text,
+    remedy: description === undefined ? remedy : `${remedy}: ${description}`,
+  };
 }
 
 function found(issue: PlainIssue, value: unknown, path: Path): Found {
@@ -46,6 +54,11 @@ function found(issue: PlainIssue, value: unknown, path: Path): Found {
     default:
       return { code: 'malformed', text: `${quoted(value)} does not fit`, remedy: issue.message };
   }
+}
+
+/** Whether it helps to say what belongs in the place. */
+function describes(issue: PlainIssue): boolean {
+  return issue.code === 'invalid_type' || (issue.code === 'no branch' && issue.options === undefined);
 }
 
 function formatFound(value: unknown): Found {

@@ -68,6 +68,9 @@ function isReserved(path: Path, key: string, present: readonly string[]): boolea
   return path.length === 1 && path[0] === 'horizon' && PERIODS.test(key);
 }
 
+/** As many free keys as are worth naming. */
+const FEW = 12;
+
 function reservedFinding(key: string): Pick<Finding, 'code' | 'text' | 'remedy'> {
   const remedies: Readonly<Record<string, string>> = {
     site: 'Delete it, and write one scenario for each site',
@@ -108,7 +111,7 @@ function unknownFinding(
     remedy:
       meant !== undefined
         ? `Rename it \`${meant}\`, or delete it`
-        : free.length === 0
+        : free.length === 0 || free.length > FEW
           ? 'Delete it'
           : `Delete it; the keys that are still free here are ${listed(free, 'and')}`,
   };

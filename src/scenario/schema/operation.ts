@@ -5,7 +5,12 @@ import { dateSchema, idSchema, nonNegativeSchema, numberSchema, positiveSchema, 
 
 export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 
-const clockSchema = z
+const startSchema = z
+  .string()
+  .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'Write a time of day as HH:MM, from 00:00 to 23:59, such as 06:30.')
+  .describe('Time of day, HH:MM.');
+
+const endSchema = z
   .string()
   .regex(
     /^([01]\d|2[0-3]):[0-5]\d$|^24:00$/,
@@ -18,8 +23,8 @@ export const windowSchema = z
     id: idSchema,
     name: z.string().min(1).optional(),
     days: z.array(z.enum(WEEKDAYS)).min(1).describe('Weekdays on which the window begins.'),
-    from: clockSchema,
-    to: clockSchema.describe('Time of day, HH:MM. Not after `from`: the window runs past midnight.'),
+    from: startSchema,
+    to: endSchema.describe('Time of day, HH:MM. Not after `from`: the window runs past midnight.'),
     powerPrice: series(numberSchema).describe('Currency per kWh. Series.'),
     wageFactor: nonNegativeSchema.optional().describe('Multiplies wages in this window. 1 if absent.'),
   })

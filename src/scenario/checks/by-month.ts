@@ -1,0 +1,70 @@
+import { monthsBetween } from '../../calendar/months-between.js';
+import { currencyPerMassUnit, figureNeededBy, type Rate } from '../../quantity/rate.js';
+import type { Draft } from '../draft.js';
+import type { Series } from '../schema/figures.js';
+
+/** One value a month of the horizon; undefined where the series does not cover it or there is no horizon. */
+export function byMonth<T>(draft: Draft, series: Series<T>): readonly T[] | undefined {
+  if (draft.horizon === undefined) return undefined;
+  const { firstMonth, months } = draft.horizon.value;
+  const { values, start } = listOf(series);
+  if (values === undefined) return Array.from({ length: months }, () => series as T);
+  const offset = start === undefined ? 0 : monthsBetween(start, firstMonth);
+  if (offset < 0 || values.length < offset + months) return undefined;
+  return values.slice(offset, offset + months);
+}
+
+/** The values of a series that is a list, and the month of the first where it says one. */
+export function listOf<T>(series: Series<T>): { values?: readonly T[]; start?: string } {
+  if (Array.isArray(series)) return { values: series as readonly T[] };
+  if (typeof series !== 'object' || series === null || !('values' in series)) return {};
+  const { from, values } = series as { from: string; values: readonly T[] };
+  return { values, start: from };
+}
+
+/** The horizon's month at a position, YYYY-MM. */
+export function monthLabel(draft: Draft, position: number): string {
+  const { firstMonth } = draft.horizon!.value;
+  const month = Number(firstMonth.slice(5, 7)) - 1 + position;
+  return `${Number(firstMonth.slice(0, 4)) + Math.floor(month / 12)}-${String((month % 12) + 1).padStart(2, '0')}`;
+}
+
+/**
+ * The first month in which a figure is above another, with both.
+ *
+ * @returns undefined where it never is, or where one of the two cannot be read by month
+ */
+export function firstMonthAbove(
+  draft: Draft,
+  figure: Series<number>,
+  limit: Series<number>,
+): { readonly month: string; readonly figure: number; readonly limit: number } | undefined {
+  const figures = byMonth(draft, figure);
+  const limits = byMonth(draft, limit);
+  if (figures === undefined || limits === undefined) return undefined;
+  const position = figures.findIndex((value, t) => value > limits[t]);
+  if (position < 0) return undefined;
+  return { month: monthLabel(draft, position), figure: figures[position], limit: limits[position] };
+}
+
+/** Currency per mass unit of a material; undefined where the rate needs a figure that is not known here. */
+export function perMassUnit(draft: Draft, rate: Rate, material: string | undefined): number | undefined {
+  if (typeof rate === 'number') return rate;
+  const massUnit = draft.units?.value.mass;
+  if (massUnit === undefined) return undefined;
+  const found = draft.fragments.materials.find(({ value }) => value.id === material)?.value;
+  const needed = figureNeededBy(rate);
+  const figure = needed === undefined ? undefined : found?.[needed];
+  if (needed !== undefined && typeof figure !== 'number') return undefined;
+  return currencyPerMassUnit(rate, { massUnit, ...(needed === undefined ? {} : { [needed]: figure }) });
+}
+
+/**
+ * Which of two rates of a material is higher: negative, zero or positive like their difference; undefined
+ * where that cannot be told here. Rates of one basis need no figure of the material.
+ */
+export function compareRates(draft: Draft, a: Rate, b: Rate, material?: string): number | undefined {
+  if (typeof a === 'object' && typeof b === 'object' && a.per === b.per) return a.amount - b.amount;
+  const [first, second] = [perMassUnit(draft, a, material), perMassUnit(draft, b, material)];
+  return first === undefined || second === undefined ? undefined : first - second;
+}
