@@ -42,9 +42,9 @@ function drawContract(
     paymentDays: random.pick([0, 30, 45, 60]),
   };
   const charge = rounded(value * random.real(0.15, 0.8, 2), 1);
-  const shortfall = {
-    shortfall: { charge, ...(random.chance(0.4) ? { termCharge: rounded(charge * 1.2, 1) } : {}) },
-  };
+  const shortfall = { shortfall: { charge } };
+  const termShortfall = { shortfall: { charge, termCharge: rounded(charge * 1.2, 1) } };
+  const dearer = random.chance(0.5);
   const min = rounded(volume * random.real(0.4, 0.9, 2), 1);
   const max = rounded(volume * random.real(1, 1.6, 2), 1);
   if (kind === 'hard') return { ...common, monthly: drawHardMonthly(settings, material, volume, hardLeft) };
@@ -64,7 +64,7 @@ function drawContract(
     },
     ...term,
     ...drawQuality(random, settings, around, material),
-    ...shortfall,
+    ...('term' in term && dearer ? termShortfall : shortfall),
   };
 }
 

@@ -100,7 +100,7 @@ function drawSeparation(random: Random): Step['yields'] {
     separation: {
       to: {
         'wire-free': {
-          rubber: random.real(0.95, 0.98, 3),
+          rubber: random.real(0.94, 0.97, 3),
           steel: random.real(0.01, 0.04, 3),
           fiber: random.real(0.1, 0.2, 2),
           dirt: random.real(0.1, 0.3, 2),

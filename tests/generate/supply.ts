@@ -46,7 +46,7 @@ export function drawFeeds(
       material,
       tippingFee: moved(tippingFee, drawMovement(own, settings, 0.1), settings),
       ...(own.chance(0.6) ? { haulage: own.real(4, 28, 1) } : {}),
-      committed: rounded(available * own.real(0.1, settings.tight ? 1 : 0.6, 2), 0),
+      committed: rounded(available * own.real(0.1, settings.tight ? 0.78 : 0.6, 2), 0),
       available: moved(available, drawMovement(own, settings, 0.2), settings),
       ...(own.chance(0.6) ? { paymentDays: own.pick([10, 15, 30, 45]) } : {}),
     };
@@ -64,11 +64,11 @@ export function addResponses(settings: Settings, feeds: readonly Feed[]): Feed[]
       const at = rounded(fee * random.real(0.85, 1.15, 2), 2);
       return { ...feed, response: { elasticity: -random.real(0.4, 2.4, 2), at } };
     }
-    const available = mean(feed.available as number | number[] | { values: number[] });
+    const available = least(feed.available as number | number[] | { values: number[] });
     const committed = feed.committed as number;
     const table = [0.8, 1.05, 1.3].map((factor, index) => ({
       fee: rounded(fee * factor, 2),
-      available: rounded(committed + (available - committed) * [1.25, 1, 0.4][index]!, 1),
+      available: Math.floor(10 * (committed + (available - committed) * [1, 0.8, 0.35][index]!)) / 10,
     }));
     return { ...feed, response: table };
   });
@@ -120,8 +120,7 @@ function fed(material: string): boolean {
   return Object.values(SOURCES).some((source) => source.material === material);
 }
 
-function mean(series: number | number[] | { values: number[] }): number {
+function least(series: number | number[] | { values: number[] }): number {
   if (typeof series === 'number') return series;
-  const values = Array.isArray(series) ? series : series.values;
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
+  return Math.min(...(Array.isArray(series) ? series : series.values));
 }
