@@ -28,7 +28,7 @@ function assayWarning(scenario: Scenario, finding: ChainFinding): Warning | unde
         `mass in ${constituent} that ${stated < made.share ? 'the plan does not account for' : 'comes from nowhere'}.`,
     };
   }
-  if (finding.kind !== 'assumed') return undefined;
+  if (finding.kind !== 'assumed' || !isUsed(scenario, finding.material)) return undefined;
   const { material, step, by, from } = finding;
   return {
     pointer: pointerOf(scenario, material),
@@ -37,6 +37,16 @@ function assayWarning(scenario: Scenario, finding: ChainFinding): Warning | unde
       `Step '${step}' makes '${material}' ${by === 'loss' ? 'as a loss' : 'by stated shares'}, which says ` +
       `nothing about its assay; it is taken to be that with which step '${from}' makes it.`,
   };
+}
+
+/** Whether a separation or a limit of quality goes by the assay of the material. */
+function isUsed({ steps, contracts = [], offers = [] }: Scenario, material: string): boolean {
+  return (
+    steps.some(({ input, yields }) => input === material && 'separation' in yields) ||
+    [...contracts, ...offers].some(
+      ({ materials, quality = [] }) => quality.length > 0 && materials.includes(material),
+    )
+  );
 }
 
 function loadWarning(step: Step, position: number): Warning[] {

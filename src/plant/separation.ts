@@ -15,11 +15,11 @@ export interface Separation {
  * An output without mass has no assay.
  */
 export function separate(input: Assay, { to, remainder }: Separation): Output[] {
-  const outputs = Object.entries(to).map(([material, recoveries]) =>
+  const outputs = inOrder(to).map(([material, recoveries]) =>
     outputOf(material, input, (constituent) => recoveries[constituent] ?? 0),
   );
   const rest = (constituent: string) =>
-    Object.values(to).reduce((left, recoveries) => left - (recoveries[constituent] ?? 0), 1);
+    inOrder(to).reduce((left, [, recoveries]) => left - (recoveries[constituent] ?? 0), 1);
   return [...outputs, outputOf(remainder, input, (constituent) => Math.max(0, rest(constituent)))];
 }
 
@@ -38,7 +38,7 @@ export function twoProductRecovery(input: number, first: number, second: number)
 }
 
 function outputOf(material: string, input: Assay, recovery: (constituent: string) => number): Output {
-  const masses = Object.entries(input).map(([constituent, share]): [string, number] => [
+  const masses = inOrder(input).map(([constituent, share]): [string, number] => [
     constituent,
     share * recovery(constituent),
   ]);
@@ -49,4 +49,9 @@ function outputOf(material: string, input: Assay, recovery: (constituent: string
     share,
     assay: Object.fromEntries(masses.map(([constituent, mass]) => [constituent, mass / share])),
   };
+}
+
+/** In the order of ids, so that sums do not depend on the order in which the user writes. */
+function inOrder<T>(record: Readonly<Record<string, T>>): [string, T][] {
+  return Object.entries(record).sort(([a], [b]) => (a < b ? -1 : 1));
 }

@@ -5,39 +5,35 @@ import { printable } from './printable.js';
 interface Place {
   readonly x: number;
   readonly y: number;
+  readonly column: number;
+  readonly band: 'rung' | 'by-product';
 }
 
-const LADDER: readonly Form[] = [
-  'whole',
-  'shred',
-  'chip',
-  'wire-free',
-  'granulate',
-  'powder',
-  'steel',
-  'fiber',
-  'residue',
-  'other',
-];
+/** Forms of which the ladder is made, from whole tire to powder. */
+const RUNGS: readonly Form[] = ['whole', 'shred', 'chip', 'wire-free', 'granulate', 'powder'];
 
-const BOX = { width: 150, height: 44 };
-const GAP = { across: 110, down: 26 };
+/** Forms that come off on the way down. */
+const BY_PRODUCTS: readonly Form[] = ['steel', 'fiber', 'residue', 'other'];
+
+const BOX = { width: 160, height: 44 };
+const GAP = { across: 100, down: 40 };
+const PITCH = BOX.width + GAP.across;
 const MARGIN = 24;
-const TITLE_HEIGHT = 40;
+/** Room above the boxes for the title and for arrows that pass over them. */
+const HEAD = 110;
+/** Room between the rungs and the by-products. */
+const BAND = 110;
 /** Width in px of an arrow that carries all of a step's input. */
 const WHOLE = 14;
 const LONGEST_NAME = 22;
 
 /**
- * A drawing of the plant as SVG: a box for each material, in columns in the order of the ladder, an arrow
- * from a step's input to each of its outputs, as wide as the share that it carries.
+ * A drawing of the plant as SVG: a box for each material, the rungs of the ladder in columns and the
+ * by-products in a row below them, and an arrow from a step's input to each of its outputs, as wide as the
+ * share that it carries.
  */
 export function flowDrawing(plant: Plant): string {
-  const columns = columnsOf(plant.materials);
-  const places = placesOf(columns);
-  const tallest = Math.max(...columns.map((column) => column.length));
-  const width = 2 * MARGIN + columns.length * BOX.width + (columns.length - 1) * GAP.across;
-  const height = 2 * MARGIN + TITLE_HEIGHT + tallest * BOX.height + (tallest - 1) * GAP.down;
+  const { places, width, height } = layOut(plant.materials);
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" font-family="sans-serif" font-size="12">`,
     `<title>${escaped(`Flow of materials: ${plant.title}`)}</title>`,
@@ -49,25 +45,34 @@ export function flowDrawing(plant: Plant): string {
   ].join('\n');
 }
 
-/** Materials by form, in the order of the ladder, without the forms that the plant does not have. */
-function columnsOf(materials: readonly PlantMaterial[]): PlantMaterial[][] {
-  return LADDER.map((form) => materials.filter((material) => material.form === form)).filter(
-    (column) => column.length > 0,
-  );
+interface Layout {
+  readonly places: ReadonlyMap<string, Place>;
+  readonly width: number;
+  readonly height: number;
 }
 
-function placesOf(columns: readonly (readonly PlantMaterial[])[]): Map<string, Place> {
-  return new Map(
-    columns.flatMap((column, i) =>
-      column.map(({ id }, j): [string, Place] => [
-        id,
-        {
-          x: MARGIN + i * (BOX.width + GAP.across),
-          y: MARGIN + TITLE_HEIGHT + j * (BOX.height + GAP.down),
-        },
-      ]),
-    ),
+/** Rungs in columns by form, without the forms that the plant does not have; by-products in a row below. */
+function layOut(materials: readonly PlantMaterial[]): Layout {
+  const ofForm = (form: Form) => materials.filter((material) => material.form === form);
+  const columns = RUNGS.map(ofForm).filter((column) => column.length > 0);
+  const row = BY_PRODUCTS.flatMap(ofForm);
+  const tallest = Math.max(0, ...columns.map((column) => column.length));
+  const across = Math.max(columns.length, row.length);
+  const below = HEAD + tallest * (BOX.height + GAP.down) - GAP.down + BAND;
+  const rungs = columns.flatMap((column, i) =>
+    column.map(({ id }, j): [string, Place] => [id, placeAt(i, HEAD + j * (BOX.height + GAP.down), 'rung')]),
   );
+  const indent = (across - row.length) / 2;
+  const others = row.map(({ id }, i): [string, Place] => [id, placeAt(indent + i, below, 'by-product')]);
+  return {
+    places: new Map([...rungs, ...others]),
+    width: 2 * MARGIN + across * PITCH - GAP.across,
+    height: (row.length > 0 ? below + BOX.height : below - BAND) + MARGIN,
+  };
+}
+
+function placeAt(column: number, y: number, band: Place['band']): Place {
+  return { x: MARGIN + column * PITCH, y, column, band };
 }
 
 function materialBox({ id, name, form }: PlantMaterial, { x, y }: Place): string {
@@ -92,14 +97,37 @@ function stepGroup(step: PlantStep, places: ReadonlyMap<string, Place>): string 
   return `<g data-step="${step.id}" fill="none" stroke="#3a6ea5" stroke-opacity="0.55"><title>${escaped(title)}</title>${arrows.join('')}</g>`;
 }
 
-/** A curve from the right of one box to the left of another, or, where that would run back, round above it. */
 function arrow(from: Place, to: Place, share: number): string {
-  const [startX, startY] = [from.x + BOX.width, from.y + BOX.height / 2];
-  const [endX, endY] = [to.x, to.y + BOX.height / 2];
-  const reach = Math.max(GAP.across / 2, Math.abs(endX - startX) / 2);
-  const curve = `M${startX},${startY} C${startX + reach},${startY} ${endX - reach},${endY} ${endX},${endY}`;
-  const tip = `M${endX - 7},${endY - 5} L${endX},${endY} L${endX - 7},${endY + 5}`;
+  const { curve, tip } = routeOf(from, to);
   return `<path d="${curve}" stroke-width="${Math.max(1, share * WHOLE).toFixed(2)}"/><path d="${tip}" stroke-width="1.5" stroke-opacity="1"/>`;
+}
+
+/**
+ * To the next column straight across, to a by-product down to its top, to any other material over the boxes
+ * between.
+ */
+function routeOf(from: Place, to: Place): { readonly curve: string; readonly tip: string } {
+  const top = `${to.x + BOX.width / 2},${to.y}`;
+  const tipDown = `M${to.x + BOX.width / 2 - 5},${to.y - 7} L${top} L${to.x + BOX.width / 2 + 5},${to.y - 7}`;
+  const [right, middle] = [from.x + BOX.width, from.y + BOX.height / 2];
+  if (to.band === 'by-product' && from.band === 'rung') {
+    const bend = `${right + GAP.across / 2},${middle} ${to.x + BOX.width / 2},${to.y - BAND}`;
+    return { curve: `M${right},${middle} C${bend} ${top}`, tip: tipDown };
+  }
+  if (to.band === 'rung' && from.band === 'rung' && to.column === from.column + 1) {
+    const [endX, endY] = [to.x, to.y + BOX.height / 2];
+    const half = (right + endX) / 2;
+    return {
+      curve: `M${right},${middle} C${half},${middle} ${half},${endY} ${endX},${endY}`,
+      tip: `M${endX - 7},${endY - 5} L${endX},${endY} L${endX - 7},${endY + 5}`,
+    };
+  }
+  const above = Math.min(from.y, to.y) - 60;
+  const start = from.x + BOX.width * 0.75;
+  return {
+    curve: `M${start},${from.y} C${start},${above} ${to.x + BOX.width / 2},${above} ${top}`,
+    tip: tipDown,
+  };
 }
 
 function short(name: string): string {
