@@ -1,0 +1,102 @@
+import { createHash } from 'node:crypto';
+import { answerPlan } from '../../host/answer-plan.js';
+import type { PlanRequest } from '../../host/plan-request.js';
+import { planCsv } from '../../report/plan-csv.js';
+import type { PlanDocument } from '../../report/plan-document.js';
+import { hasMonth, type MonthsInDetail, printPlan } from '../../report/plan-report.js';
+import { readArguments, readChoice, readPositive } from '../arguments.js';
+import type { Command } from '../command.js';
+import { EXIT, type ExitCode, UsageError } from '../exit-code.js';
+import { readText, writeFiles } from '../files.js';
+import { printProblems } from '../print-problems.js';
+import { progressLine } from '../progress-line.js';
+import type { Terminal } from '../terminal.js';
+
+const HELP = `Usage: cutpoint plan FILE [options]
+
+The plan that earns the most for a scenario, with its proof. FILE is a scenario; - reads standard input.
+
+  --json              print one JSON document (cutpoint schema plan) in place of tables
+  --csv DIR           write the tables as CSV files into DIR too
+  --month M           details of a month (2027-03) or of all months, of several
+  --engine E          auto (the default), javascript-lp-solver or highs
+  --gap G             with whole shifts: stop at this gap, a share of the money that moves
+  --time-limit S      stop after S seconds, with the best plan so far
+  --progress          show how far a solve with whole shifts has come, also where it is no terminal
+
+Ctrl-C stops a solve with whole shifts and keeps its best plan; a second one ends the program.
+Exit codes: 0 answered, 2 bad input or usage, 3 no feasible plan, 4 no certified answer within the limits.
+`;
+
+const ENGINES = ['auto', 'javascript-lp-solver', 'highs'] as const;
+
+export const planCommand: Command = {
+  help: HELP,
+  async run(args, terminal, services) {
+    const { values, positionals } = readArguments(
+      args,
+      {
+        json: { type: 'boolean' },
+        csv: { type: 'string' },
+        month: { type: 'string' },
+        engine: { type: 'string' },
+        gap: { type: 'string' },
+        'time-limit': { type: 'string' },
+        progress: { type: 'boolean' },
+      },
+      { least: 1, most: 1, called: 'the file of a scenario, or - for standard input' },
+    );
+    const limits = {
+      engine: readChoice('--engine', values.engine ?? 'auto', ENGINES),
+      gap: readPositive('--gap', values.gap),
+      seconds: readPositive('--time-limit', values['time-limit']),
+    };
+    const text = await readText(positionals[0], terminal);
+    const request: PlanRequest = { ...limits, text, scenarioDigest: digestOf(text) };
+    const line = progressLine(terminal, values.progress === true);
+    const outcome = await answerPlan(request, services.planWorker, line);
+    if (outcome.kind === 'problems') return printProblems(outcome.problems, terminal);
+    const { document } = outcome;
+    const detail = detailOf(values.month, document);
+    if (values.csv !== undefined) await writeCsv(values.csv, document);
+    return printDocument(document, values.json === true, detail, terminal);
+  },
+};
+
+function printDocument(
+  document: PlanDocument,
+  json: boolean,
+  detail: MonthsInDetail,
+  terminal: Terminal,
+): ExitCode {
+  if (json) terminal.out(`${JSON.stringify(document, undefined, 2)}\n`);
+  const code = EXIT_BY_STATUS[document.status];
+  if (code !== EXIT.answered) terminal.err(printPlan(document));
+  else if (!json) terminal.out(printPlan(document, detail));
+  return code;
+}
+
+const EXIT_BY_STATUS: Readonly<Record<PlanDocument['status'], ExitCode>> = {
+  optimal: EXIT.answered,
+  stopped: EXIT.answered,
+  infeasible: EXIT.noFeasiblePlan,
+  'no certified answer': EXIT.noCertifiedAnswer,
+};
+
+/** @throws UsageError for a month that the plan has not. */
+function detailOf(month: string | undefined, document: PlanDocument): MonthsInDetail {
+  if (month === undefined) return 'none';
+  if (month === 'all') return 'all';
+  if (!('months' in document) || hasMonth(document, month)) return { month };
+  throw new UsageError(
+    `--month takes a month of the scenario (${document.horizon.firstMonth} is the first) or all.`,
+  );
+}
+
+async function writeCsv(directory: string, document: PlanDocument): Promise<void> {
+  if ('months' in document) await writeFiles(directory, planCsv(document));
+}
+
+function digestOf(text: string): string {
+  return `sha256:${createHash('sha256').update(text).digest('hex')}`;
+}

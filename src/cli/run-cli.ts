@@ -1,0 +1,84 @@
+import { readFileSync } from 'node:fs';
+import type { Command, Services } from './command.js';
+import { EXIT, UsageError } from './exit-code.js';
+import type { Terminal } from './terminal.js';
+
+interface Listed {
+  readonly summary: string;
+  readonly load: () => Promise<Command>;
+}
+
+/** Loaded when called for: a command pays for its own imports only. */
+const COMMANDS: Readonly<Record<string, Listed>> = {
+  plan: {
+    summary: 'the plan that earns the most, with its proof',
+    load: async () => (await import('./commands/plan.js')).planCommand,
+  },
+  check: {
+    summary: 'everything that is wrong with a scenario',
+    load: async () => (await import('./commands/check.js')).checkCommand,
+  },
+  schema: {
+    summary: 'the JSON Schema of a scenario or of a plan',
+    load: async () => (await import('./commands/schema.js')).schemaCommand,
+  },
+};
+
+const SERVICES: Services = { planWorker: new URL('../host/plan-worker.js', import.meta.url) };
+
+/** Runs one command. Returns the process's exit code: see EXIT. */
+export async function runCli(
+  argv: readonly string[],
+  terminal: Terminal,
+  services: Services = SERVICES,
+): Promise<number> {
+  const [name, ...args] = argv;
+  try {
+    if (name === '--version') return printed(terminal, `${version()}\n`);
+    if (name === '--help' || name === '-h') return printed(terminal, overview());
+    if (name === undefined) throw new UsageError('Say what to do.');
+    if (!Object.hasOwn(COMMANDS, name)) throw new UsageError(`There is no command '${name}'.`);
+    const command = await COMMANDS[name].load();
+    if (asksForHelp(args)) return printed(terminal, command.help);
+    return await command.run(args, terminal, services);
+  } catch (error) {
+    if (!(error instanceof UsageError)) throw error;
+    const known = name !== undefined && Object.hasOwn(COMMANDS, name);
+    terminal.err(`cutpoint: ${error.message}\nSee: cutpoint ${known ? `${name} ` : ''}--help\n`);
+    return EXIT.badInput;
+  }
+}
+
+function printed(terminal: Terminal, text: string): number {
+  terminal.out(text);
+  return EXIT.answered;
+}
+
+/** Words after `--` are never options. */
+function asksForHelp(args: readonly string[]): boolean {
+  const end = args.indexOf('--');
+  return (end < 0 ? args : args.slice(0, end)).some((word) => word === '--help' || word === '-h');
+}
+
+function overview(): string {
+  const longest = Math.max(...Object.keys(COMMANDS).map((name) => name.length));
+  const lines = Object.entries(COMMANDS).map(
+    ([name, { summary }]) => `  ${name.padEnd(longest)}  ${summary}`,
+  );
+  return [
+    'Usage: cutpoint COMMAND …',
+    '',
+    'Plans how far a scrap-tire recycler reduces each tonne, to the largest margin.',
+    '',
+    ...lines,
+    '',
+    'cutpoint COMMAND --help says more. cutpoint --version prints the version.',
+    'Exit codes: 0 answered, 2 bad input or usage, 3 no feasible plan, 4 no certified answer.',
+    '',
+  ].join('\n');
+}
+
+function version(): string {
+  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+  return (JSON.parse(text) as { version: string }).version;
+}
