@@ -91,7 +91,7 @@ function remedyFor(rest: string, before: string): string {
   if (/^\/[/*]/.test(rest)) return 'Delete the comment: JSON has none. Use `note` for remarks.';
   if (rest.startsWith("'")) return quotes;
   if (/^[-+]?(NaN|Infinity)/.test(rest)) return 'Write a finite number.';
-  if (/^[+.]/.test(rest) || (/^\d/.test(rest) && /\d$/.test(before))) {
+  if (/^[+.]/.test(rest) || /^0\d/.test(rest) || /\d$/.test(before)) {
     return 'Write numbers as 0.5 or 12: no plus sign, no leading zero or point.';
   }
   if (/^[A-Za-z_$]/.test(rest) && /[{,:[]/.test(previous)) return quotes;

@@ -26,7 +26,7 @@ export function findingOf(issue: PlainIssue, document: unknown): Finding {
     return { path, kind: 'missing', ...missingFound(path) };
   }
   const { code, text, remedy } = found(issue, value, path);
-  const description = describes(issue) ? descriptionAt(path) : undefined;
+  const description = describes(issue) && !isNumeral(value) ? descriptionAt(path) : undefined;
   return {
     path,
     kind: 'other',
@@ -99,8 +99,7 @@ const TYPE_NAMES: Readonly<Record<string, string>> = {
 
 function wrongType(value: unknown, expected: readonly string[]): Found {
   const wanted = listed([...new Set(expected.map((type) => TYPE_NAMES[type] ?? type))], 'or');
-  const isNumeral = typeof value === 'string' && value.trim() !== '' && Number.isFinite(Number(value));
-  if (isNumeral && /number/.test(wanted)) {
+  if (isNumeral(value) && /number/.test(wanted)) {
     return {
       code: 'wrong type',
       text: `${quoted(value)} is text, not a number`,
@@ -111,6 +110,11 @@ function wrongType(value: unknown, expected: readonly string[]): Found {
     return { code: 'wrong type', text: `${value} is no finite number`, remedy: `Write ${wanted}` };
   }
   return { code: 'wrong type', text: `found ${kindOf(value)}, not ${wanted}`, remedy: `Write ${wanted}` };
+}
+
+/** A number in quotation marks. */
+function isNumeral(value: unknown): value is string {
+  return typeof value === 'string' && value.trim() !== '' && Number.isFinite(Number(value));
 }
 
 function noBranchFound(issue: NoBranch, value: unknown): Found {

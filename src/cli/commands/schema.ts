@@ -1,5 +1,5 @@
 import { planJsonSchema } from '../../report/plan-schema.js';
-import { scenarioJsonSchema } from '../../scenario/schema/json-schema.js';
+import { scenarioJsonSchema } from '../../scenario/json-schema.js';
 import { readArguments, readChoice } from '../arguments.js';
 import type { Command } from '../command.js';
 import { EXIT } from '../exit-code.js';

@@ -10,6 +10,8 @@ export const idSchema = z
   )
   .describe('Identifier: a lower-case letter, then up to 39 lower-case letters, digits or hyphens.');
 
+export const nameSchema = z.string().min(1).describe('Name for people. The id if absent.');
+
 export const dateSchema = z.iso
   .date('Write a date as YYYY-MM-DD, such as 2027-01-31.')
   .describe('Calendar date, YYYY-MM-DD.');
@@ -18,6 +20,9 @@ export const monthSchema = z
   .string()
   .regex(/^[12]\d{3}-(0[1-9]|1[0-2])$/, 'Write a month as YYYY-MM, such as 2027-01.')
   .describe('Calendar month, YYYY-MM.');
+
+/** Ids of materials, at least one. */
+export const materialListSchema = z.array(idSchema).min(1);
 
 export const numberSchema = z.number();
 export const nonNegativeSchema = z.number().nonnegative();
@@ -59,7 +64,10 @@ export function series<S extends z.ZodType>(value: S) {
     value,
     z.array(value).min(1).describe('One value for each month of the horizon.'),
     z
-      .strictObject({ from: monthSchema, values: z.array(value).min(1) })
+      .strictObject({
+        from: monthSchema.describe('Month of the first value, YYYY-MM.'),
+        values: z.array(value).min(1).describe('One value a month.'),
+      })
       .describe('One value a month from the month `from` on; must cover the horizon.'),
   ]);
 }

@@ -1,6 +1,8 @@
 import * as z from 'zod';
 import {
   idSchema,
+  materialListSchema,
+  nameSchema,
   nonNegativeRateSchema,
   nonNegativeSchema,
   positiveSchema,
@@ -44,7 +46,8 @@ export const stockSchema = z
         min: nonNegativeSchema.optional().describe('Mass at the end, at least. The opening stock if absent.'),
         value: rateSchema.optional().describe('What a tonne more at the end is worth. 0 if absent.'),
       })
-      .optional(),
+      .optional()
+      .describe('What stays at the end of the horizon.'),
     holdingCost: series(nonNegativeRateSchema)
       .optional()
       .describe("A month, on the month's closing stock. 0 if absent. Series."),
@@ -54,11 +57,14 @@ export const stockSchema = z
 export const materialSchema = z
   .strictObject({
     id: idSchema,
-    name: z.string().min(1).optional(),
+    name: nameSchema.optional(),
     form: z.enum(FORMS).describe('Where the material stands on the ladder.'),
     tireMass: z.union([positiveSchema, starterSchema]).optional().describe('kg a tire.'),
     heatingValue: z.union([positiveSchema, starterSchema]).optional().describe('MJ/kg, lower heating value.'),
-    assay: z.union([assaySchema, starterSchema]).optional(),
+    assay: z
+      .union([assaySchema, starterSchema])
+      .optional()
+      .describe('What it is made of, shares by mass. Derived from the steps that make it if absent.'),
     stock: stockSchema.optional().describe('A material without it is never held.'),
   })
   .meta({ id: 'material' });
@@ -66,9 +72,9 @@ export const materialSchema = z
 export const storeSchema = z
   .strictObject({
     id: idSchema,
-    name: z.string().min(1).optional(),
-    materials: z.array(idSchema).min(1),
-    capacity: nonNegativeSchema.describe('Mass of all its materials together.'),
-    note: z.string().optional(),
+    name: nameSchema.optional(),
+    materials: materialListSchema.describe('Ids of the materials that share the room; each needs a stock.'),
+    capacity: nonNegativeSchema.describe('Mass of all its materials together, at every month end.'),
+    note: z.string().optional().describe('For people; not read.'),
   })
   .meta({ id: 'store' });

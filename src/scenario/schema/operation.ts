@@ -1,5 +1,13 @@
 import * as z from 'zod';
-import { dateSchema, idSchema, nonNegativeSchema, numberSchema, positiveSchema, series } from './figures.js';
+import {
+  dateSchema,
+  idSchema,
+  nameSchema,
+  nonNegativeSchema,
+  numberSchema,
+  positiveSchema,
+  series,
+} from './figures.js';
 
 /** When the plant can work and what power costs then. */
 
@@ -21,7 +29,7 @@ const endSchema = z
 export const windowSchema = z
   .strictObject({
     id: idSchema,
-    name: z.string().min(1).optional(),
+    name: nameSchema.optional(),
     days: z.array(z.enum(WEEKDAYS)).min(1).describe('Weekdays on which the window begins.'),
     from: startSchema,
     to: endSchema.describe('Time of day, HH:MM. Not after `from`: the window runs past midnight.'),
@@ -62,7 +70,7 @@ export const operationSchema = z
 export const crewSchema = z
   .strictObject({
     id: idSchema,
-    name: z.string().min(1).optional(),
+    name: nameSchema.optional(),
     people: positiveSchema.describe('People who attend together.'),
     wage: series(nonNegativeSchema).describe('Currency per person-hour. Series.'),
     staffing: z
@@ -74,7 +82,7 @@ export const crewSchema = z
 export const machineSchema = z
   .strictObject({
     id: idSchema,
-    name: z.string().min(1).optional(),
+    name: nameSchema.optional(),
     count: z.number().int().min(1).optional().describe('Machines of this kind. 1 if absent.'),
     availability: series(z.number().min(0).max(1))
       .optional()

@@ -11,43 +11,51 @@ export const SCENARIO_FORMAT = 'cutpoint-scenario/1';
 export const MAX_MONTHS = 60;
 
 /** A plant, its market and its promises over some months: what the user writes. */
-export const scenarioSchema = z
-  .strictObject({
-    $schema: z.string().optional().describe('For editors; not read.'),
-    format: z.literal(SCENARIO_FORMAT),
-    title: z.string().min(1),
-    note: z.string().optional(),
-    units: z.strictObject({
+export const scenarioSchema = z.strictObject({
+  $schema: z.string().optional().describe('For editors; not read.'),
+  format: z.literal(SCENARIO_FORMAT).describe('Name and version of this format.'),
+  title: z.string().min(1).describe('Name of the scenario.'),
+  note: z.string().optional().describe('For people; not read.'),
+  units: z
+    .strictObject({
       mass: z.enum(['tonne', 'short ton']).describe('Unit of every mass.'),
       currency: z
         .string()
         .regex(/^[A-Z]{3}$/, 'Write the three capital letters of the currency, such as EUR or USD.')
         .describe('ISO 4217 code.'),
-    }),
-    horizon: z.strictObject({
-      firstMonth: monthSchema,
-      months: z.number().int().min(1).max(MAX_MONTHS),
-    }),
-    discountRate: numberSchema.gt(-1).optional().describe('A year, effective. 0 if absent.'),
-    operation: operationSchema,
-    materials: z.array(materialSchema).min(1),
-    stores: z.array(storeSchema).optional(),
-    feeds: z.array(feedSchema).min(1),
-    crews: z.array(crewSchema).optional(),
-    machines: z.array(machineSchema).min(1),
-    steps: z.array(stepSchema).min(1),
-    outlets: z.array(outletSchema).optional(),
-    indices: z.array(indexSchema).optional(),
-    contracts: z.array(contractSchema).optional(),
-    offers: z
-      .array(contractSchema)
-      .optional()
-      .describe('Contracts that have not been signed; not part of the plan.'),
-    disposals: z.array(disposalSchema).optional(),
-    fixedCosts: z.array(fixedCostSchema).optional(),
-    uncertainty: z.array(uncertaintySchema).optional(),
-  })
-  .meta({ id: 'scenario' });
+    })
+    .describe('Units of the whole document.'),
+  horizon: z
+    .strictObject({
+      firstMonth: monthSchema.describe('First month that is planned, YYYY-MM.'),
+      months: z.number().int().min(1).max(MAX_MONTHS).describe('How many months are planned.'),
+    })
+    .describe('The months that are planned.'),
+  discountRate: numberSchema.gt(-1).optional().describe('A year, effective. 0 if absent.'),
+  operation: operationSchema.describe('When the plant can work, and what power costs then.'),
+  materials: z.array(materialSchema).min(1).describe('Everything with a mass.'),
+  stores: z.array(storeSchema).optional().describe('Rooms that stocks share. None if absent.'),
+  feeds: z.array(feedSchema).min(1).describe('Where material comes in.'),
+  crews: z.array(crewSchema).optional().describe('People who attend machines. None if absent.'),
+  machines: z.array(machineSchema).min(1).describe('What has hours to give.'),
+  steps: z.array(stepSchema).min(1).describe('Conversions of one material into others.'),
+  outlets: z.array(outletSchema).optional().describe('Spot markets. None if absent.'),
+  indices: z.array(indexSchema).optional().describe('Figures that prices follow. None if absent.'),
+  contracts: z.array(contractSchema).optional().describe('Offtake agreements in force. None if absent.'),
+  offers: z
+    .array(contractSchema)
+    .optional()
+    .describe('Contracts that have not been signed; not part of the plan.'),
+  disposals: z
+    .array(disposalSchema)
+    .optional()
+    .describe('Places that take waste for a charge. None if absent.'),
+  fixedCosts: z.array(fixedCostSchema).optional().describe('Costs whatever is planned. None if absent.'),
+  uncertainty: z
+    .array(uncertaintySchema)
+    .optional()
+    .describe('Figures that may turn out otherwise. None if absent.'),
+});
 
 export type Scenario = z.infer<typeof scenarioSchema>;
 export type Material = Scenario['materials'][number];

@@ -1,6 +1,8 @@
 import * as z from 'zod';
 import {
   idSchema,
+  materialListSchema,
+  nameSchema,
   nonNegativeRateSchema,
   nonNegativeSchema,
   positiveSchema,
@@ -31,8 +33,8 @@ const responseSchema = z
 export const feedSchema = z
   .strictObject({
     id: idSchema,
-    name: z.string().min(1).optional(),
-    material: idSchema,
+    name: nameSchema.optional(),
+    material: idSchema.describe('Id of the material that comes in.'),
     tippingFee: series(rateSchema).describe(
       'What the plant is paid to take it; negative where it pays. Series.',
     ),
@@ -49,27 +51,35 @@ export const feedSchema = z
     paymentDays: nonNegativeSchema
       .optional()
       .describe("Days from the month's end to the receipt. 0 if absent."),
-    response: responseSchema.optional(),
+    response: responseSchema
+      .optional()
+      .describe('How the tonnes that are not committed answer the tipping fee. Not at all if absent.'),
   })
   .meta({ id: 'feed' });
 
 export const disposalSchema = z
   .strictObject({
     id: idSchema,
-    name: z.string().min(1).optional(),
-    materials: z.array(idSchema).min(1),
-    charge: series(rateSchema).describe('Gate fee. Series.'),
-    haulage: series(nonNegativeRateSchema).optional().describe('0 if absent. Series.'),
+    name: nameSchema.optional(),
+    materials: materialListSchema.describe('Ids of the materials that it takes.'),
+    charge: series(rateSchema).describe('Gate fee, rate; negative where the plant is paid. Series.'),
+    haulage: series(nonNegativeRateSchema)
+      .optional()
+      .describe('Cost of bringing it there, rate. 0 if absent. Series.'),
     limit: series(nonNegativeSchema).optional().describe('Mass a month. None if absent. Series.'),
   })
   .meta({ id: 'disposal' });
 
 export const fixedCostSchema = z
   .strictObject({
-    name: z.string().min(1),
+    name: z.string().min(1).describe('What is paid for.'),
     perMonth: series(z.number()).describe('Currency a month. Series.'),
   })
   .meta({ id: 'fixedCost' });
+
+const KIND = 'Shape of the distribution.';
+
+const sigmaSchema = positiveSchema.describe('Spread of the factor: 0.18 is 18 %.');
 
 export const uncertaintySchema = z
   .strictObject({
@@ -77,17 +87,23 @@ export const uncertaintySchema = z
       .string()
       .regex(/^\//, 'Write a JSON Pointer, which begins with a slash, such as /outlets/turf/price.')
       .describe('JSON Pointer to a number or series; ids may stand for list positions.'),
-    distribution: z.discriminatedUnion('kind', [
-      z.strictObject({ kind: z.literal('lognormal'), sigma: positiveSchema }),
-      z.strictObject({ kind: z.literal('normal'), sigma: positiveSchema }),
-      z.strictObject({ kind: z.literal('uniform'), low: nonNegativeSchema, high: nonNegativeSchema }),
-      z.strictObject({
-        kind: z.literal('triangular'),
-        low: nonNegativeSchema,
-        mode: nonNegativeSchema,
-        high: nonNegativeSchema,
-      }),
-    ]),
+    distribution: z
+      .discriminatedUnion('kind', [
+        z.strictObject({ kind: z.literal('lognormal').describe(KIND), sigma: sigmaSchema }),
+        z.strictObject({ kind: z.literal('normal').describe(KIND), sigma: sigmaSchema }),
+        z.strictObject({
+          kind: z.literal('uniform').describe(KIND),
+          low: nonNegativeSchema.describe('Lowest factor.'),
+          high: nonNegativeSchema.describe('Highest factor.'),
+        }),
+        z.strictObject({
+          kind: z.literal('triangular').describe(KIND),
+          low: nonNegativeSchema.describe('Lowest factor.'),
+          mode: nonNegativeSchema.describe('Most likely factor.'),
+          high: nonNegativeSchema.describe('Highest factor.'),
+        }),
+      ])
+      .describe('Of the factor that multiplies the target.'),
     group: idSchema.optional().describe('Targets of one group move together.'),
     correlation: z.number().min(-1).max(1).optional().describe("With the group's common draw. 1 if absent."),
     eachMonth: z.boolean().optional().describe('A draw of its own for each month. false if absent.'),
