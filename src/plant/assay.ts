@@ -12,9 +12,14 @@ export interface Output {
 export const CLOSING_TOLERANCE = 1e-9;
 
 export function sumOf(assay: Assay): number {
-  return Object.values(assay).reduce((sum, share) => sum + share, 0);
+  return inOrder(assay).reduce((sum, [, share]) => sum + share, 0);
 }
 
 export function closes(assay: Assay): boolean {
   return Math.abs(sumOf(assay) - 1) <= CLOSING_TOLERANCE;
+}
+
+/** In the order of ids, so that sums do not depend on the order in which the user writes. */
+export function inOrder<T>(record: Readonly<Record<string, T>>): [string, T][] {
+  return Object.entries(record).sort(([a], [b]) => (a < b ? -1 : 1));
 }

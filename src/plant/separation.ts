@@ -1,4 +1,4 @@
-import type { Assay, Output } from './assay.js';
+import { type Assay, inOrder, type Output } from './assay.js';
 
 /** What a separator does with each constituent of its input. */
 export interface Separation {
@@ -49,9 +49,4 @@ function outputOf(material: string, input: Assay, recovery: (constituent: string
     share,
     assay: Object.fromEntries(masses.map(([constituent, mass]) => [constituent, mass / share])),
   };
-}
-
-/** In the order of ids, so that sums do not depend on the order in which the user writes. */
-function inOrder<T>(record: Readonly<Record<string, T>>): [string, T][] {
-  return Object.entries(record).sort(([a], [b]) => (a < b ? -1 : 1));
 }

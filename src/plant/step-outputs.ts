@@ -1,6 +1,6 @@
 import { readSieve } from '../quantity/sieve.js';
 import type { Step } from '../scenario/schema/scenario.js';
-import type { Assay, Output } from './assay.js';
+import { type Assay, inOrder, type Output, sumOf } from './assay.js';
 import { type Separation, separate } from './separation.js';
 import { type Deck, screen, screenWithReturn } from './sizing.js';
 
@@ -70,7 +70,7 @@ function sharesOutputs(shares: Readonly<Record<string, number>>, input: Assay | 
 /** Losses come off the input first, evenly of all its constituents; the decks share what is left. */
 function sizingOutputs(sizing: Sizing, input: Assay | undefined): Output[] {
   const { decks, under, losses = {} } = sizing;
-  const left = Object.values(losses).reduce((rest, share) => rest - share, 1);
+  const left = 1 - sumOf(losses);
   const shares = returnsFirst(sizing)
     ? screenWithReturn(sizing, decksOf(sizing))
     : screen(sizing, decksOf(sizing));
@@ -78,7 +78,7 @@ function sizingOutputs(sizing: Sizing, input: Assay | undefined): Output[] {
   return [
     ...overs.slice(returnsFirst(sizing) ? 1 : 0),
     { material: under, share: left * shares.under },
-    ...Object.entries(losses).map(([material, share]) => ({ material, share })),
+    ...inOrder(losses).map(([material, share]) => ({ material, share })),
   ].map((output) => ({ ...output, ...withAssay(input) }));
 }
 
