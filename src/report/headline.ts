@@ -9,24 +9,20 @@ export function printHeadline(document: PlannedDocument): string {
   const { title, units, horizon, margin, presentValue, marginByMass, total } = document;
   const lastMonth = document.months[document.months.length - 1].month;
   const span = horizon.months === 1 ? horizon.firstMonth : `${horizon.firstMonth} to ${lastMonth}`;
+  const money = minorDigits(units.currency);
   const figures = [
-    ['margin', formatMoney(margin, units.currency)],
-    ['present value', formatMoney(presentValue, units.currency)],
-    [`received`, `${formatKind(total.received, 'mass', units)} ${units.mass}`],
+    ['margin', formatFigure(margin, money), units.currency],
+    ['present value', formatFigure(presentValue, money), units.currency],
+    ['received', formatKind(total.received, 'mass', units), units.mass],
     ...(marginByMass === undefined
       ? []
-      : [[`margin per ${units.mass} received`, formatMoney(marginByMass, units.currency)]]),
+      : [[`margin per ${units.mass} received`, formatFigure(marginByMass, money), units.currency]]),
   ];
+  const columns = (['left', 'right', 'left'] as const).map((align) => ({ head: '', align }));
   return [
     printParagraph(`${title}: plan for ${span}`),
     '\n',
-    textTable(
-      [
-        { head: '', align: 'left' },
-        { head: '', align: 'right' },
-      ],
-      figures,
-    ),
+    textTable(columns, figures),
     '\n',
     ...proofLines(document).map(printParagraph),
   ].join('');
@@ -41,7 +37,7 @@ export function proofLines(document: PlannedDocument): string[] {
   lines.push(
     bound === undefined
       ? "The plan keeps every limit, checked against the scenario's own figures; how much more another plan could earn was not proved."
-      : `No plan earns more than ${above(bound)} above this; checked against the scenario's own figures.`,
+      : `No plan earns more than ${above(bound)} above this (present value); checked against the scenario's own figures.`,
   );
   if (wholeNumbers?.claimedBound !== undefined) {
     lines.push(
@@ -53,7 +49,7 @@ export function proofLines(document: PlannedDocument): string[] {
   function above(best: number): string {
     const digits = minorDigits(units.currency);
     const more = Math.ceil(Math.max(0, best - certificate.objective) * 10 ** digits) / 10 ** digits;
-    const scale = statement.scale > 0 ? more / statement.scale : 0;
-    return `${formatMoney(more, units.currency)} (${formatFigure(scale * 100, 4)} % of the money that moves)`;
+    const percent = statement.scale > 0 ? Math.ceil((more / statement.scale) * 1e6) / 1e4 : 0;
+    return `${formatMoney(more, units.currency)} (${formatFigure(percent, 4)} % of the money that moves)`;
   }
 }

@@ -16,6 +16,7 @@ export const REPORT_WIDTH = 100;
 
 const GAP = '  ';
 const NARROWEST = 8;
+const SHORT_HEAD = 14;
 
 /**
  * A table in plain characters, without colour, each line ended by a line feed and without spaces at its end.
@@ -31,12 +32,12 @@ export function textTable(
 ): string {
   const safe = rows.map((row) => (row === 'rule' ? row : row.map(printable)));
   const widths = fitWidths(columns, safe, width);
-  const across = '-'.repeat(sum(widths) + GAP.length * (widths.length - 1));
+  const rule = '-'.repeat(across(widths));
   const aligns = columns.map((column) => column.align);
   const head = headLines(columns, widths).map((cells) => printLine(cells, widths, aligns));
-  const lines = head.some((line) => line !== '') ? [...head, across] : [];
+  const lines = head.some((line) => line !== '') ? [...head, rule] : [];
   for (const row of safe) {
-    if (row === 'rule') lines.push(across);
+    if (row === 'rule') lines.push(rule);
     else for (const cells of rowLines(row, widths)) lines.push(printLine(cells, widths, aligns));
   }
   return lines.map((line) => `${line}\n`).join('');
@@ -57,20 +58,46 @@ export function wrapText(text: string, width: number): string[] {
   return [...lines, line];
 }
 
+/** Heads take two lines where there is room, else a line a word; then columns of words give way. */
 function fitWidths(columns: readonly TextColumn[], rows: readonly TextRow[], width: number): number[] {
-  const widths = columns.map((column, i) => {
-    const cells = rows.map((row) => (row === 'rule' ? 0 : displayWidth(row[i])));
-    const words = column.head.split(' ').map(displayWidth);
-    return Math.max(...cells, ...words, displayWidth(column.unit ?? ''));
-  });
-  let excess = sum(widths) + GAP.length * (widths.length - 1) - width;
-  while (excess > 0) {
+  const roomy = naturalWidths(columns, rows, twoLineWidth);
+  if (across(roomy) <= width) return roomy;
+  const widths = naturalWidths(columns, rows, longestWord);
+  for (let excess = across(widths) - width; excess > 0; excess--) {
     const widest = widestWords(columns, widths);
     if (widest === undefined) break;
     widths[widest]--;
-    excess--;
   }
   return widths;
+}
+
+function naturalWidths(
+  columns: readonly TextColumn[],
+  rows: readonly TextRow[],
+  headWidth: (head: string) => number,
+): number[] {
+  return columns.map(({ head, unit = '' }, i) => {
+    const cells = rows.map((row) => (row === 'rule' ? 0 : displayWidth(row[i])));
+    return Math.max(...cells, headWidth(head), displayWidth(unit));
+  });
+}
+
+function longestWord(head: string): number {
+  return Math.max(...head.split(' ').map(displayWidth));
+}
+
+/** A short head stays whole; of a longer one the least width in which it takes no more than two lines. */
+function twoLineWidth(head: string): number {
+  if (displayWidth(head) <= SHORT_HEAD) return displayWidth(head);
+  const words = head.split(' ');
+  const widths = words.map((_, cut) =>
+    Math.max(displayWidth(words.slice(0, cut).join(' ')), displayWidth(words.slice(cut).join(' '))),
+  );
+  return Math.min(...widths);
+}
+
+function across(widths: readonly number[]): number {
+  return sum(widths) + GAP.length * (widths.length - 1);
 }
 
 function widestWords(columns: readonly TextColumn[], widths: readonly number[]): number | undefined {

@@ -25,10 +25,10 @@ export function crewsSection(names: Names, month: PlanMonth): Section {
   const row = (crew: CrewUse, window: string, part: CrewPart): TableRow => [
     names.crews[crew.crew],
     window,
-    ...(byShift ? [part.shifts, part.days] : []),
-    ...(byMonth ? [part.staffed] : []),
+    ...(byShift ? [part.shifts ?? '', part.days ?? ''] : []),
+    ...(byMonth ? [part.staffed ?? ''] : []),
     part.hours,
-    part.wages,
+    part.wages ?? '',
   ];
   return {
     title: 'Crews',

@@ -106,7 +106,7 @@ export function energySection(names: Names, month: PlanMonth, units: ReportUnits
           each.averageLoad,
           each.attendedShare,
         ]),
-        ['total', total, undefined, undefined, undefined],
+        ['total', total, '', '', ''],
       ],
     },
     totals: 1,
