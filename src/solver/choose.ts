@@ -1,6 +1,7 @@
 import type { CertificateOptions } from '../program/certificate.js';
 import { columnCount, hasIntegers, type LinearProgram } from '../program/linear-program.js';
 import type { Attempt, SolverAnswer } from './answer.js';
+import type { CertifiedSession } from './certified-session.js';
 import { certifiedSolve, type Trial, withLess } from './certified-solve.js';
 import { loadHighs } from './highs.js';
 import { loadJavascriptLpSolver } from './javascript-lp-solver.js';
@@ -17,12 +18,14 @@ export interface Solver {
     limits?: SolveLimits,
     options?: CertificateOptions,
   ): SolverAnswer<R, C>;
+  /** Opens a program for repeated solves with changes in between; close it. Linear programs start warm. */
+  open<R, C>(program: LinearProgram<R, C>): CertifiedSession<R, C>;
   /** The engines that `solve` would ask for a program, in order. */
   enginesFor(program: LinearProgram): readonly Engine[];
 }
 
 /** Largest number of columns for which 'auto' asks the small engine first. */
-export const SMALL_PROGRAM_COLUMNS = 250;
+export const SMALL_PROGRAM_COLUMNS = 150;
 
 /** Loads the engines that a choice can need and makes the solver. */
 export async function loadSolver(choice: EngineChoice = 'auto'): Promise<Solver> {
