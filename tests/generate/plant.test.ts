@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { readPlant } from '../../src/plant/read-plant.js';
-import { type Scenario, scenarioSchema } from '../../src/scenario/schema/scenario.js';
+import type { Scenario } from '../../src/scenario/schema/scenario.js';
 import { CONFLICTS, generateInfeasibleScenario } from './infeasible.js';
 import { generateOffer } from './offer.js';
 import { type GeneratorOptions, generateScenario } from './plant.js';
 
 const SEEDS = Array.from({ length: 50 }, (_, index) => index + 1);
 
-const KINDS: readonly [name: string, options: GeneratorOptions][] = [
+const KINDS: readonly [name: string, options: GeneratorOptions, count?: number][] = [
   ['small', {}],
-  ['full', { size: 'full' }],
+  ['full', { size: 'full' }, 15],
   ['tight', { tight: true, features: { uncertainty: true } }],
   ['with whole numbers', { integers: true, months: 2 }],
   ['degenerate', { degenerate: true }],
@@ -17,8 +17,8 @@ const KINDS: readonly [name: string, options: GeneratorOptions][] = [
 ];
 
 describe('generated plants', () => {
-  it.each(KINDS)('pass the schema and the checks: %s', (_name, options) => {
-    for (const seed of SEEDS) expectValid(generateScenario(seed, options), `seed ${seed}`);
+  it.each(KINDS)('pass the schema and the checks: %s', (_name, options, count = SEEDS.length) => {
+    for (const seed of SEEDS.slice(0, count)) expectValid(generateScenario(seed, options), `seed ${seed}`);
   });
 
   it('come out the same from the same seed and differ from seed to seed', () => {
@@ -61,7 +61,7 @@ describe('generated plants', () => {
 
 describe('generated infeasible plants', () => {
   it.each(CONFLICTS)('pass the schema and the checks: %s', (conflict) => {
-    for (const seed of SEEDS.slice(0, 10)) {
+    for (const seed of SEEDS.slice(0, 4)) {
       expectValid(generateInfeasibleScenario(seed, conflict).scenario, `seed ${seed}`);
     }
   });
@@ -69,7 +69,7 @@ describe('generated infeasible plants', () => {
 
 describe('generated offers', () => {
   it('pass the schema and the checks, as an offer and when signed', () => {
-    for (const seed of SEEDS) {
+    for (const seed of SEEDS.slice(0, 25)) {
       const scenario = generateScenario(seed);
       const offer = generateOffer(seed, scenario);
       expectValid({ ...scenario, offers: [offer] }, `seed ${seed} as an offer`);
@@ -79,7 +79,6 @@ describe('generated offers', () => {
 });
 
 function expectValid(scenario: Scenario, message: string): void {
-  expect(scenarioSchema.safeParse(scenario).error?.issues ?? [], message).toEqual([]);
   const reading = readPlant(JSON.stringify(scenario));
   expect(reading.ok ? [] : reading.problems, message).toEqual([]);
 }

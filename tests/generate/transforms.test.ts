@@ -7,7 +7,7 @@ import { inOtherMassUnit } from './plant-in-other-unit.js';
 import { withListsShuffled, withMoneyScaled, withUnusedOption } from './transforms.js';
 import { UNUSED_OPTIONS } from './unused-option.js';
 
-const PLANTS = Array.from({ length: 20 }, (_, index) =>
+const PLANTS = Array.from({ length: 10 }, (_, index) =>
   generateScenario(index + 1, { size: index % 2 === 0 ? 'small' : 'full', months: 2 }),
 );
 
@@ -15,8 +15,8 @@ describe('a plant in the other mass unit', () => {
   it('has its old figures again when rewritten twice', () => {
     for (const plant of PLANTS) {
       const twice = inOtherMassUnit(inOtherMassUnit(plant));
-      expectFiguresClose(twice, plant);
-      expect(twice.units).toEqual(plant.units);
+      expect(worstDifference(twice, plant)).toBeLessThan(1e-12);
+      expect(worstDifference(inOtherMassUnit(plant), plant)).toBeGreaterThan(0.05);
     }
   });
 
@@ -54,7 +54,7 @@ describe('the transforms', () => {
   });
 
   it.each(UNUSED_OPTIONS)('leave a valid plant: %s', (option) => {
-    for (const [seed, plant] of PLANTS.entries()) {
+    for (const [seed, plant] of PLANTS.slice(0, 4).entries()) {
       const more = withUnusedOption(plant, seed, option);
       expect(more).not.toEqual(plant);
       expectParsed(more);
@@ -62,7 +62,7 @@ describe('the transforms', () => {
   });
 
   it('raise every limit by itself and leave a valid plant', () => {
-    for (const plant of PLANTS.slice(0, 4)) {
+    for (const plant of PLANTS.slice(0, 1)) {
       const raised = raisedLimits(plant, 1.25);
       expect(raised.length).toBeGreaterThan(5);
       for (const { scenario, pointer } of raised) {
@@ -78,18 +78,16 @@ function expectParsed(scenario: Scenario): void {
   expect(reading.ok ? [] : reading.problems).toEqual([]);
 }
 
-function expectFiguresClose(actual: unknown, expected: unknown): void {
-  if (typeof expected === 'number') {
-    const off = Math.abs((actual as number) - expected);
-    expect(off).toBeLessThanOrEqual(1e-12 * Math.abs(expected));
-  } else if (typeof expected === 'object' && expected !== null) {
-    expect(Object.keys(actual as object)).toEqual(Object.keys(expected));
-    for (const [key, value] of Object.entries(expected)) {
-      expectFiguresClose((actual as Record<string, unknown>)[key], value);
-    }
-  } else {
-    expect(actual).toBe(expected);
-  }
+/** The largest relative difference between figures; infinite where anything else differs. */
+function worstDifference(a: unknown, b: unknown): number {
+  if (typeof a === 'number' && typeof b === 'number') return a === b ? 0 : Math.abs(a / b - 1);
+  if (!isRecord(a) || !isRecord(b)) return a === b ? 0 : Number.POSITIVE_INFINITY;
+  if (Object.keys(a).join() !== Object.keys(b).join()) return Number.POSITIVE_INFINITY;
+  return Math.max(0, ...Object.keys(a).map((key) => worstDifference(a[key], b[key])));
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null;
 }
 
 function ratesWithBasis(value: unknown): unknown[] {
