@@ -1,7 +1,6 @@
 import type { CertificateOptions } from '../program/certificate.js';
 import { columnCount, hasIntegers, type LinearProgram } from '../program/linear-program.js';
 import type { Attempt, SolverAnswer } from './answer.js';
-import type { CertifiedSession } from './certified-session.js';
 import { certifiedSolve, type Trial, withLess } from './certified-solve.js';
 import { loadHighs } from './highs.js';
 import { loadJavascriptLpSolver } from './javascript-lp-solver.js';
@@ -18,8 +17,6 @@ export interface Solver {
     limits?: SolveLimits,
     options?: CertificateOptions,
   ): SolverAnswer<R, C>;
-  /** Opens a program for repeated solves with changes in between; close it. Linear programs start warm. */
-  open<R, C>(program: LinearProgram<R, C>): CertifiedSession<R, C>;
   /** The engines that `solve` would ask for a program, in order. */
   enginesFor(program: LinearProgram): readonly Engine[];
 }
