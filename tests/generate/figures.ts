@@ -35,12 +35,6 @@ export function assayOf(material: Material): Readonly<Record<string, number>> {
   return (material.assay ?? {}) as Readonly<Record<string, number>>;
 }
 
-/** Currency per mass unit. */
-export function plainRate(rate: Rate, massUnit: Settings['massUnit'], material: Material): number {
-  if (typeof rate === 'number') return rate;
-  return rate.amount * basesPerMassUnit(rate.per, massUnit, material);
-}
-
 /** The rate of `value` currency per mass unit in another basis, the amount rounded to 4 decimals. */
 export function rateIn(
   basis: RateBasis | undefined,
