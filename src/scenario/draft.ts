@@ -88,6 +88,8 @@ export interface Draft extends WholeEntries {
   /** Closed dates, where `operation` says them rightly or not at all. */
   readonly closed?: readonly string[];
   readonly fragments: { readonly [L in ListName]: readonly Fragment<Lists[L]>[] };
+  /** Paths (by position) of what is written, or seems to be meant, but is not as it should be. */
+  readonly misshapen: readonly Path[];
   /** Every id that is declared, those of misshapen entries too. */
   readonly declared: { readonly [L in ListName]: ReadonlySet<string> };
 }
@@ -111,6 +113,7 @@ export function draftOf(document: unknown, misshapen: readonly Path[] = []): Dra
     ...closedDates(document, misshapen),
     ...byList((list) => fragments[list].filter(({ unclear }) => unclear.size === 0)),
     fragments,
+    misshapen,
     declared: byList((list) => new Set(entriesOf(document, list).flatMap((entry) => idOf(entry) ?? []))),
   } as unknown as Draft;
 }
@@ -119,6 +122,11 @@ export function draftOf(document: unknown, misshapen: readonly Path[] = []): Dra
 export function entriesOf(document: unknown, list: ListName): readonly unknown[] {
   const value = valueAt(document, LIST_PATHS[list]);
   return Array.isArray(value) ? value : [];
+}
+
+/** Whether a path leads to a place or into it. */
+export function startsWith(path: Path, start: Path): boolean {
+  return start.length <= path.length && start.every((key, i) => key === path[i]);
 }
 
 function byList<T>(make: (list: ListName) => T): Record<ListName, T> {
@@ -153,10 +161,6 @@ function valueAt(document: unknown, path: Path): unknown {
     (value, key) => (isRecord(value) && Object.hasOwn(value, key) ? value[key] : undefined),
     document,
   );
-}
-
-function startsWith(path: Path, start: Path): boolean {
-  return start.length <= path.length && start.every((key, i) => key === path[i]);
 }
 
 function isRecord(value: unknown): value is Record<string | number, unknown> {

@@ -76,7 +76,7 @@ const LAST_TOKEN = /^("(?:[^"\\]|\\.)*"|[^\s"{}[\],:]+|[{}[\],:])?\s*$/;
 function malformed(json: string, offset: number): JsonReading {
   const before = json.slice(0, offset).split(/\r\n|\n|\r/);
   const place = `line ${before.length}, column ${before[before.length - 1].length + 1}`;
-  const found = json[offset] === undefined ? 'the text ends' : `found ${JSON.stringify(json[offset])}`;
+  const found = json.slice(offset).trim() === '' ? 'the text ends' : `found ${JSON.stringify(json[offset])}`;
   return refused(
     `this is not JSON: ${found} at ${place}`,
     remedyFor(json.slice(offset), json.slice(0, offset)),
@@ -86,7 +86,7 @@ function malformed(json: string, offset: number): JsonReading {
 function remedyFor(rest: string, before: string): string {
   const previous = before.trimEnd().slice(-1);
   const quotes = 'Write keys and text between double quotation marks.';
-  if (rest === '') return 'Close every string, list and object that is open there.';
+  if (rest.trim() === '') return 'Close every string, list and object that is open there.';
   if (/^[\]}]/.test(rest) && previous === ',') return 'Delete the comma before the closing bracket.';
   if (/^\/[/*]/.test(rest)) return 'Delete the comment: JSON has none. Use `note` for remarks.';
   if (rest.startsWith("'")) return quotes;

@@ -1,6 +1,6 @@
 import type { Problem } from '../issue/problem.js';
 import { type PlainIssue, plainIssues } from './best-branch.js';
-import { type Draft, draftOf } from './draft.js';
+import { type Draft, draftOf, startsWith } from './draft.js';
 import { problemAt } from './place.js';
 import { plainDocument } from './plain-document.js';
 import { formatPointer, type Path } from './pointer.js';
@@ -26,7 +26,7 @@ export function readShape(input: unknown): ShapeReading {
   }
   const issues = parsed.success ? [] : plainIssues(parsed.error.issues, document);
   const { findings, strange, misshapen } = sorted(issues, document);
-  const isRefused = (path: Path) => refused.some((place) => isInside(path, place.path));
+  const isRefused = (path: Path) => refused.some((place) => startsWith(path, place.path));
   return {
     problems: [
       ...refused.map(({ problem }) => problem),
@@ -80,8 +80,4 @@ function without(document: unknown, paths: readonly Path[]): unknown {
     delete (parent as Record<string, unknown>)[path[path.length - 1]];
   }
   return copy;
-}
-
-function isInside(path: Path, place: Path): boolean {
-  return place.length <= path.length && place.every((key, i) => key === path[i]);
 }

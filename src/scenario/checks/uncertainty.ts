@@ -1,8 +1,8 @@
 import type { Problem } from '../../issue/problem.js';
-import { type Draft, type Fragment, LIST_NAMES, LIST_PATHS } from '../draft.js';
+import { type Draft, type Fragment, startsWith } from '../draft.js';
 import { nearest } from '../nearest.js';
 import { problemAt } from '../place.js';
-import { formatPointer, idOf, type Location, parsePointer, resolvePointer } from '../pointer.js';
+import { formatPointer, idOf, type Location, type Path, parsePointer, resolvePointer } from '../pointer.js';
 import type { Uncertainty } from '../schema/scenario.js';
 
 /** A target is a number of the scenario that may vary; the figures of its distribution are in order. */
@@ -21,17 +21,14 @@ function targetProblems(draft: Draft, entry: Fragment<Uncertainty>, seen: Set<st
   const place = `${entry.pointer}/target`;
   const location = resolvePointer(draft.document, target);
   if (location === undefined) {
+    const found = longestStart(draft, target);
+    const isMisshapen = draft.misshapen.some((wrong) => startsWith(found.start.path, wrong));
+    if (isMisshapen || isUnclear(draft, [...found.start.path, ...found.rest.slice(0, 1)])) return [];
     return [
-      problemAt(
-        draft.document,
-        place,
-        'unknown reference',
-        `'${target}' leads to nothing`,
-        remedyFor(draft, target),
-      ),
+      problemAt(draft.document, place, 'unknown reference', `'${target}' leads to nothing`, remedyFor(found)),
     ];
   }
-  if (isUnclear(draft, location)) return [];
+  if (isUnclear(draft, location.path)) return [];
   if (!mayVary(location)) {
     return [
       problemAt(
@@ -52,19 +49,20 @@ function targetProblems(draft: Draft, entry: Fragment<Uncertainty>, seen: Set<st
   return [problemAt(draft.document, place, 'conflict', text, 'Keep one entry for a target')];
 }
 
-/** The longest part of the pointer that leads somewhere, and the key or id nearest to the one that follows. */
-function remedyFor(draft: Draft, target: string): string {
+/** The longest part of a pointer that leads somewhere, and the tokens that follow. */
+function longestStart(draft: Draft, target: string): { start: Location; rest: string[] } {
   const tokens = parsePointer(target) ?? [];
-  for (let length = tokens.length - 1; length >= 0; length--) {
-    const start = formatPointer(tokens.slice(0, length));
-    const location = resolvePointer(draft.document, start);
-    if (location === undefined) continue;
-    const near = nearest(tokens[length], namesIn(location.value));
-    if (near !== undefined)
-      return `Write '${formatPointer([...tokens.slice(0, length), near, ...tokens.slice(length + 1)])}'`;
-    return `Write a JSON Pointer that goes on from '${start}' to a key, an id or a position there`;
+  for (let length = tokens.length; length > 0; length--) {
+    const start = resolvePointer(draft.document, formatPointer(tokens.slice(0, length)));
+    if (start !== undefined) return { start, rest: tokens.slice(length) };
   }
-  return 'Write a JSON Pointer to a number of the scenario, such as /outlets/turf/price';
+  return { start: { path: [], value: draft.document }, rest: tokens };
+}
+
+function remedyFor({ start, rest }: { start: Location; rest: string[] }): string {
+  const near = nearest(rest[0] ?? '', namesIn(start.value));
+  if (near !== undefined) return `Write '${formatPointer([...start.path, near, ...rest.slice(1)])}'`;
+  return `Write a JSON Pointer that goes on from '${formatPointer(start.path)}' to a key, an id or a position there`;
 }
 
 function namesIn(value: unknown): string[] {
@@ -72,13 +70,9 @@ function namesIn(value: unknown): string[] {
   return typeof value === 'object' && value !== null ? Object.keys(value) : [];
 }
 
-function isUnclear(draft: Draft, { path }: Location): boolean {
-  const list = LIST_NAMES.find((name) => LIST_PATHS[name].every((key, i) => key === path[i]));
-  if (list === undefined) return false;
-  const depth = LIST_PATHS[list].length;
-  const pointer = formatPointer(path.slice(0, depth + 1));
-  const fragment = draft.fragments[list].find((candidate) => candidate.pointer === pointer);
-  return fragment === undefined ? path.length > depth : fragment.unclear.has(String(path[depth + 1]));
+/** Whether what is wrong there is told elsewhere. */
+function isUnclear(draft: Draft, path: Path): boolean {
+  return draft.misshapen.some((wrong) => startsWith(path, wrong) || startsWith(wrong, path));
 }
 
 function mayVary({ path, value }: Location): boolean {
