@@ -19,7 +19,9 @@ export function checkLoops(draft: Draft): Problem[] {
         ?.filter(({ share }) => share > 0)
         .map(({ material }) => material) ?? outputsNamed(yields),
   }));
-  return endlessLoops(passages, exitsOf(draft)).map((loop) => {
+  // A step that makes its own input is told elsewhere.
+  const loops = endlessLoops(passages, exitsOf(draft)).filter((loop) => loop.length > 1);
+  return loops.map((loop) => {
     const step = draft.steps.find(({ value }) => loop.includes(value.input))!;
     const names = listed(
       loop.map((id) => `'${id}'`),
@@ -29,9 +31,7 @@ export function checkLoops(draft: Draft): Problem[] {
       draft.document,
       `${step.pointer}/yields`,
       'circuit',
-      loop.length === 1
-        ? `${names} comes back whole from every step that takes it: it can never leave`
-        : `the steps turn ${names} into one another and into nothing else: the loop can never empty`,
+      `the steps turn ${names} into one another and into nothing else: the loop can never empty`,
       'Add a step that makes something else of one of them, or an outlet, contract, disposal or stock for it',
     );
   });
