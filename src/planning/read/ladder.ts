@@ -4,6 +4,9 @@ import type { Amounts } from './amounts.js';
 import { type Carried, carriedByMaterial, NOTHING_CARRIED } from './carried.js';
 import { RUNG_FORMS } from './rung-forms.js';
 
+/** A figure of a plan below it is the rounding of nothing. */
+const NO_MASS = 1e-9;
+
 /**
  * Follows whole tires down the plan's own splits. Each tonne of a rung material carries the tonnes of tire,
  * the tipping fees, the by-products (at their worth) and the costs of the steps that made it, shared among a
@@ -34,7 +37,7 @@ function rungsOf(plant: Plant, amounts: Amounts, carried: readonly Carried[], mo
   return plant.materials.flatMap((material, m) => {
     if (!RUNG_FORMS.has(material.form)) return [];
     const { mass, money } = leaving(plant, amounts, material.id, month);
-    if (mass <= 0) return [];
+    if (mass <= NO_MASS) return [];
     const each = carried[m];
     const rung = {
       tires: each.tires * mass,
