@@ -153,13 +153,25 @@ describe('whole numbers', () => {
     }
   });
 
-  it('keep the best plan, certified, at the time limit', () => {
-    const answer = createSolver([small, highs]).solve(hardKnapsacks(), { seconds: 0.6 });
+  it('keep the best plan, certified, when they are stopped', () => {
+    let found = false;
+    const answer = createSolver([small, highs]).solve(hardKnapsacks(), {
+      onProgress: ({ best }) => {
+        found ||= best !== undefined;
+      },
+      cancelled: () => found,
+    });
     expect(answer).toMatchObject({
       kind: 'stopped',
-      reason: 'time limit',
+      reason: 'cancelled',
       best: { certificate: { accepted: true } },
     });
+  });
+
+  it('have no plan at a time limit of nothing', () => {
+    const answer = createSolver([small, highs]).solve(hardKnapsacks(), { seconds: 0 });
+    expect(answer).toMatchObject({ kind: 'stopped', reason: 'time limit' });
+    expect(answer).not.toHaveProperty('best');
   });
 
   it('that do not exist are infeasible, though the relaxation is not', () => {

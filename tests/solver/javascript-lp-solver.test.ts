@@ -18,10 +18,10 @@ describeContract('javascript-lp-solver', loadJavascriptLpSolver, {
       session.close();
     },
   },
-  'eight dense programs of sixty columns and rows are solved': {
+  'four dense programs of sixty columns and rows are solved': {
     reason: 'its first phase repeats itself for ever on most of them, and the guard gives up',
     instead: (engine) => {
-      const outcomes = [1, 2, 3, 4, 5, 6, 7, 8].map((seed) => outcomeOf(engine, denseProgram(seed, 60, 60)));
+      const outcomes = [1, 2, 3, 4].map((seed) => outcomeOf(engine, denseProgram(seed, 60, 60)));
       expect(outcomes.filter((outcome) => outcome === 'gave up').length).toBeGreaterThan(0);
       expect(outcomes.filter((outcome) => outcome !== 'gave up' && outcome !== 'certified')).toEqual([]);
     },

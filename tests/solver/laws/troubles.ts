@@ -94,8 +94,8 @@ export const troubleLaws: Readonly<Record<string, Law>> = {
     expectOptimum(program, solveOnce(engine, program), 388.7685393258427);
   },
 
-  'eight dense programs of sixty columns and rows are solved': (engine) => {
-    for (let seed = 1; seed <= 8; seed++) {
+  'four dense programs of sixty columns and rows are solved': (engine) => {
+    for (let seed = 1; seed <= 4; seed++) {
       const program = denseProgram(seed, 60, 60);
       const answer = solveOnce(engine, program);
       expect(answer.reason).toBe('optimal');
