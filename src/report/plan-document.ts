@@ -6,6 +6,7 @@ import type { Plant } from '../plant/plant.js';
 import type { Certificate, CertificateCondition, Violation } from '../program/certificate.js';
 import { bunchedLoadWarnings } from './bunched-load.js';
 import { CAUTIONS } from './cautions.js';
+import { coarseToFine } from './coarse-to-fine.js';
 import { withoutInfinities } from './finite.js';
 import { type Names, namesOf } from './names.js';
 import { type PlanTotal, planTotal } from './plan-total.js';
@@ -154,7 +155,7 @@ function plannedDocument(head: DocumentHead, plant: Plant, answer: PlannedAnswer
     cash: plan.cash,
     worth: plan.worth,
     massBalance: plan.massBalance,
-    ladder: plan.ladder,
+    ladder: coarseToFine(plant, plan.ladder),
     certificate: certificateOf(plant, plan.certificate),
     ...(answer.whole === undefined ? {} : { wholeNumbers: answer.whole }),
     engine: { ...answer.engine, solves: answer.solves },

@@ -10,7 +10,13 @@ import { printParagraph, printSection, type Section } from './section.js';
 import { crewsSection, crewTotalsSection } from './sections/crews.js';
 import { ladderSection, massBalanceSection, worthSection } from './sections/mass.js';
 import { cashSection, monthStatementSection, statementSection } from './sections/money.js';
-import { energySection, machinesSection, stepsSection, stepWindowsSection } from './sections/operation.js';
+import {
+  energySection,
+  machinesSection,
+  outputsSection,
+  stepsSection,
+  stepWindowsSection,
+} from './sections/operation.js';
 import {
   contractsSection,
   contractTotalsSection,
@@ -20,6 +26,7 @@ import {
 } from './sections/sales.js';
 import { feedsSection, stocksSection, storesSection, wasteSection } from './sections/supply.js';
 import { machineTotalsSection, stepTotalsSection } from './sections/totals.js';
+import { starterFigureLines } from './starter-figure-lines.js';
 import { sumOf } from './sum.js';
 
 /** Which months of several are printed in detail; by default none, only their totals and the months side by side. */
@@ -79,8 +86,9 @@ function monthSections(document: PlannedDocument, at: number): Section[] {
   return [
     ladderSection(document, ladder.months[at], ladder.rest[at]),
     feedsSection(names, month.receipts),
-    stepsSection(names, month, units),
+    stepsSection(names, month),
     stepWindowsSection(names, month),
+    outputsSection(names, month),
     machinesSection(names, month),
     crewsSection(names, month),
     salesSection(names, month),
@@ -129,18 +137,13 @@ function printFoot({
   const proof = `Proof: worst violation of a limit ${printed(certificate.primal.amount)}, tolerance ${printed(certificate.tolerance)}; ${engine.name} ${engine.version}, ${engine.solves} solves.`;
   return [
     ...warnings.map(({ message }) => `Warning: ${message}`),
-    ...starterFigures.map(
-      ({ material, field, source, status }) =>
-        `Not the plant's own: ${FIELD_WORDS[field]} of ${names.materials[material]}, from ${source} (${status}).`,
-    ),
+    ...starterFigureLines(starterFigures, names.materials),
     proof,
     ...cautions,
   ]
     .map(printParagraph)
     .join('');
 }
-
-const FIELD_WORDS = { assay: 'assay', tireMass: 'mass of a tire', heatingValue: 'heating value' } as const;
 
 function printed(relative: number): string {
   return relative.toExponential(0);

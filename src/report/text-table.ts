@@ -138,14 +138,17 @@ function printLine(
   return padded.join(GAP).trimEnd();
 }
 
+/** Pieces of a word that is too long, cut after a hyphen where there is one. */
 function cut(word: string, width: number): string[] {
   if (displayWidth(word) <= width) return [word];
   const pieces: string[] = [];
   let piece = '';
   for (const character of word) {
     if (piece !== '' && displayWidth(piece + character) > width) {
-      pieces.push(piece);
-      piece = '';
+      const hyphen = piece.lastIndexOf('-') + 1;
+      const end = hyphen > 0 ? hyphen : piece.length;
+      pieces.push(piece.slice(0, end));
+      piece = piece.slice(end);
     }
     piece += character;
   }

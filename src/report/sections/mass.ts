@@ -5,11 +5,16 @@ import { sumOf } from '../sum.js';
 
 /** Where tonnes stop on the ladder, what they are worth, and that mass closes. */
 
+/** Share of the whole below which a mass is the solver's rounding, not a decision: such rows are not printed. */
+const NOTHING = 1e-9;
+
 export function ladderSection(
   { names, units }: PlannedDocument,
   rungs: readonly Rung[],
   rest: number,
 ): Section {
+  const all = sumOf(rungs, (rung) => rung.tires);
+  const used = rungs.filter((rung) => rung.tires > NOTHING * all);
   const each = (money: number, tires: number) => (tires > 0 ? money / tires : undefined);
   return {
     title: `Ladder: where a ${units.mass} of whole tire stops and what it brings there`,
@@ -26,7 +31,7 @@ export function ladderSection(
         { head: 'net in total', kind: 'money' },
       ],
       rows: [
-        ...rungs.map((rung) => [
+        ...used.map((rung) => [
           names.materials[rung.material],
           rung.mass,
           rung.tires,
@@ -41,7 +46,7 @@ export function ladderSection(
         [
           'margin',
           sumOf(rungs, (rung) => rung.mass),
-          sumOf(rungs, (rung) => rung.tires),
+          all,
           '',
           '',
           '',

@@ -7,7 +7,7 @@ import type { TableRow } from '../table.js';
 
 /** How the plant runs in a month: steps, machines and energy. */
 
-export function stepsSection(names: Names, month: PlanMonth, units: ReportUnits): Section {
+export function stepsSection(names: Names, month: PlanMonth): Section {
   return {
     title: 'Steps by machine',
     table: {
@@ -17,7 +17,6 @@ export function stepsSection(names: Names, month: PlanMonth, units: ReportUnits)
         { head: 'input', kind: 'text' },
         { head: 'mass', kind: 'mass' },
         { head: 'hours', kind: 'hours' },
-        { head: `makes (${units.mass})`, kind: 'text' },
       ],
       rows: byMachine(month).map((each) => [
         names.machines[each.machine],
@@ -25,16 +24,13 @@ export function stepsSection(names: Names, month: PlanMonth, units: ReportUnits)
         names.materials[each.input],
         each.mass,
         each.hours,
-        each.outputs
-          .map(({ material, mass }) => `${names.materials[material]} ${formatKind(mass, 'mass', units)}`)
-          .join(', '),
       ]),
     },
   };
 }
 
+/** The windows in which each step runs, where there are several. */
 export function stepWindowsSection(names: Names, month: PlanMonth): Section {
-  const running = byMachine(month).filter((each) => each.mass > 0 && each.windows.length > 1);
   return {
     title: 'Steps by window',
     table: {
@@ -44,17 +40,38 @@ export function stepWindowsSection(names: Names, month: PlanMonth): Section {
         { head: 'mass', kind: 'mass' },
         { head: 'hours', kind: 'hours' },
       ],
-      rows: running.flatMap((each) =>
-        each.windows.map(({ window, mass, hours }) => [
-          names.steps[each.step],
-          names.windows[window],
-          mass,
-          hours,
-        ]),
+      rows: byMachine(month)
+        .filter((each) => each.windows.length > 1)
+        .flatMap((each) =>
+          each.windows
+            .filter(({ mass }) => mass > NOTHING * each.mass)
+            .map(({ window, mass, hours }) => [names.steps[each.step], names.windows[window], mass, hours]),
+        ),
+    },
+  };
+}
+
+/** What each step that runs makes. */
+export function outputsSection(names: Names, month: PlanMonth): Section {
+  return {
+    title: 'Made by steps',
+    table: {
+      columns: [
+        { head: 'step', kind: 'text' },
+        { head: 'material', kind: 'text' },
+        { head: 'made', kind: 'mass' },
+      ],
+      rows: byMachine(month).flatMap((each) =>
+        each.outputs
+          .filter(({ mass }) => mass > NOTHING * each.mass)
+          .map(({ material, mass }) => [names.steps[each.step], names.materials[material], mass]),
       ),
     },
   };
 }
+
+/** Share of a step's mass below which a mass is the solver's rounding, not a decision. */
+const NOTHING = 1e-9;
 
 export function machinesSection(names: Names, month: PlanMonth): Section {
   return {
