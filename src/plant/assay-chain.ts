@@ -1,5 +1,6 @@
 import type { Step } from '../scenario/schema/scenario.js';
 import { type Assay, closes, type Output, sumOf } from './assay.js';
+import { agree, assayFindings, type ChainFinding, type MadeAssay } from './assay-findings.js';
 import { keepsAssay, lossesNamed, outputsNamed, productsNamed, stepOutputs } from './step-outputs.js';
 
 /** A material as the chain sees it. */
@@ -21,45 +22,6 @@ export interface AssayChain {
   /** Materials of which nothing is known for a reason that is found, or was given as unclear. */
   readonly unclear: ReadonlySet<string>;
 }
-
-export type ChainFinding =
-  /** Each of the materials is made from the one before, the first from the last. */
-  | { readonly kind: 'circle'; readonly materials: readonly string[] }
-  /** Two steps make one material with different assays. */
-  | {
-      readonly kind: 'differing';
-      readonly material: string;
-      readonly constituent: string;
-      readonly steps: readonly [Made, Made];
-    }
-  /** The input of a separation has no assay. */
-  | { readonly kind: 'no assay'; readonly step: string; readonly input: string }
-  /** The assay of a separation's input does not add up to 1. */
-  | { readonly kind: 'open assay'; readonly step: string; readonly input: string; readonly sum: number }
-  /** The stated assay of a material is not that with which a step makes it. */
-  | {
-      readonly kind: 'stated differs';
-      readonly material: string;
-      readonly constituent: string;
-      readonly stated: number;
-      readonly made: Made;
-    }
-  /** A step makes the material by stated shares or as a loss; its assay is taken to be that of another step. */
-  | {
-      readonly kind: 'assumed';
-      readonly material: string;
-      readonly step: string;
-      readonly by: 'shares' | 'loss';
-      readonly from: string;
-    };
-
-export interface Made {
-  readonly step: string;
-  readonly share: number;
-}
-
-/** Largest difference between two assays of one material that passes for rounding. */
-export const ASSAY_TOLERANCE = 0.001;
 
 interface Walk {
   readonly stated: ReadonlyMap<string, Assay | undefined>;
@@ -138,10 +100,7 @@ function madeOf(walk: Walk, id: string, path: readonly string[]): Assay | undefi
   const [product] = madeAs(walk, id, productsNamed, path);
   if (product !== undefined || walk.known.has(id)) return product?.assay;
   const [loss, ...others] = madeAs(walk, id, lossesNamed, path);
-  const agree = others.every(
-    ({ assay }) => difference(worstOf(loss!.assay, assay), loss!.assay, assay) <= ASSAY_TOLERANCE,
-  );
-  return agree ? loss?.assay : undefined;
+  return others.every(({ assay }) => agree(loss!.assay, assay)) ? loss?.assay : undefined;
 }
 
 /** The assays with which the steps make a material, in the order of the steps. */
@@ -150,7 +109,7 @@ function madeAs(
   id: string,
   named: (yields: Step['yields']) => string[],
   path: readonly string[],
-): { step: string; assay: Assay }[] {
+): MadeAssay[] {
   const makers = (walk.makers.get(id) ?? []).filter(({ yields }) => named(yields).includes(id));
   return makers.flatMap((step) => {
     // Sizing a material into itself leaves its assay as it is, whatever it be.
@@ -186,67 +145,10 @@ function isWhole(walk: Walk, { id: step, input }: ChainStep, assay: Assay | unde
   return false;
 }
 
-/** Findings on one material: a stated assay against those with which it is made, or these against each other. */
 function compare(walk: Walk, material: string): void {
   const made = madeAs(walk, material, productsNamed, []);
-  const stated = walk.stated.get(material);
-  const [first, ...others] = made;
-  if (stated !== undefined) {
-    for (const { step, assay } of made) compareStated(walk, material, stated, step, assay);
-    return;
-  }
-  if (first === undefined) return;
-  for (const other of others) compareMade(walk, material, first, other);
-  for (const { id, yields } of walk.makers.get(material) ?? []) {
-    const by = unsaid(yields, material);
-    if (by !== undefined) walk.findings.push({ kind: 'assumed', material, step: id, by, from: first.step });
-  }
-}
-
-/** Why a step does not say what the material is made of. */
-function unsaid(yields: Step['yields'], material: string): 'shares' | 'loss' | undefined {
-  if (lossesNamed(yields).includes(material)) return 'loss';
-  return 'shares' in yields && !keepsAssay(yields) ? 'shares' : undefined;
-}
-
-function compareStated(walk: Walk, material: string, stated: Assay, step: string, assay: Assay): void {
-  for (const constituent of shared(stated, assay)) {
-    const made = { step, share: assay[constituent]! };
-    if (Math.abs(stated[constituent]! - made.share) > ASSAY_TOLERANCE) {
-      walk.findings.push({
-        kind: 'stated differs',
-        material,
-        constituent,
-        stated: stated[constituent]!,
-        made,
-      });
-    }
-  }
-}
-
-/** One finding for two steps: the constituent that differs most. */
-function compareMade(
-  walk: Walk,
-  material: string,
-  a: { step: string; assay: Assay },
-  b: { step: string; assay: Assay },
-): void {
-  const worst = worstOf(a.assay, b.assay);
-  if (difference(worst, a.assay, b.assay) <= ASSAY_TOLERANCE) return;
-  const made = ({ step, assay }: typeof a): Made => ({ step, share: assay[worst] ?? 0 });
-  walk.findings.push({ kind: 'differing', material, constituent: worst, steps: [made(a), made(b)] });
-}
-
-/** The constituent in which two assays differ most. */
-function worstOf(a: Assay, b: Assay): string {
-  const constituents = [...new Set([...Object.keys(a), ...Object.keys(b)])];
-  return constituents.reduce((worst, next) =>
-    difference(next, a, b) > difference(worst, a, b) ? next : worst,
-  );
-}
-
-function difference(constituent: string, a: Assay, b: Assay): number {
-  return Math.abs((a[constituent] ?? 0) - (b[constituent] ?? 0));
+  const makers = walk.makers.get(material) ?? [];
+  walk.findings.push(...assayFindings(material, walk.stated.get(material), made, makers));
 }
 
 function makersOf(steps: readonly ChainStep[]): Map<string, ChainStep[]> {
@@ -257,8 +159,4 @@ function makersOf(steps: readonly ChainStep[]): Map<string, ChainStep[]> {
     }
   }
   return makers;
-}
-
-function shared(a: Assay, b: Assay): string[] {
-  return Object.keys(a).filter((constituent) => Object.hasOwn(b, constituent));
 }

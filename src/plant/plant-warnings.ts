@@ -1,6 +1,6 @@
 import type { Warning } from '../issue/warning.js';
 import type { Scenario, Step } from '../scenario/schema/scenario.js';
-import type { ChainFinding } from './assay-chain.js';
+import type { ChainFinding } from './assay-findings.js';
 import { derivationOf } from './derivation.js';
 import { passesThrough } from './derive-steps.js';
 

@@ -102,6 +102,14 @@ describe('one assay a material', () => {
     ]);
   });
 
+  test('two empty assays agree', () => {
+    const { findings } = assayChain(
+      [material('cars', {}), material('trucks', {}), material('shred')],
+      [whole('cars-first', 'cars', 'shred'), whole('trucks-first', 'trucks', 'shred')],
+    );
+    expect(findings).toEqual([]);
+  });
+
   test('a stated assay ends the quarrel, and is compared with both', () => {
     const { findings, assays } = assayChain(
       [

@@ -1,7 +1,7 @@
 import type { Problem } from '../../issue/problem.js';
 import type { Draft, ListName } from '../../scenario/draft.js';
 import { listed, problemAt, shown } from '../../scenario/place.js';
-import type { ChainFinding } from '../assay-chain.js';
+import type { ChainFinding } from '../assay-findings.js';
 import { draftChain } from './draft-chain.js';
 
 /** One assay a material, known where a separation needs it. */
