@@ -1,11 +1,12 @@
 import type { Problem } from '../issue/problem.js';
 import { type PlainIssue, plainIssues } from './best-branch.js';
 import { type Draft, draftOf, startsWith } from './draft.js';
+import type { Finding } from './finding.js';
 import { problemAt } from './place.js';
 import { plainDocument } from './plain-document.js';
 import { formatPointer, type Path } from './pointer.js';
 import { type Scenario, scenarioSchema } from './schema/scenario.js';
-import { type Finding, findingOf } from './shape-finding.js';
+import { findingOf } from './shape-finding.js';
 import { isSupersededByPeriod, unknownKeys } from './unknown-keys.js';
 
 /** What the schema says of a document. */

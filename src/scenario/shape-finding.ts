@@ -1,21 +1,12 @@
-import type { ProblemCode } from '../issue/problem.js';
+import { badFormat } from './bad-format.js';
 import { type NoBranch, type PlainIssue, valueAt } from './best-branch.js';
+import type { Finding, Found } from './finding.js';
 import { nearest } from './nearest.js';
 import { listed, shown } from './place.js';
 import type { Path } from './pointer.js';
 import { SCENARIO_FORMAT } from './schema/scenario.js';
 import { descriptionAt } from './schema-walk.js';
-
-/** One mistake of shape: where, what, and what to do. */
-export interface Finding {
-  readonly path: Path;
-  readonly kind: 'unknown key' | 'missing' | 'other';
-  readonly code: ProblemCode;
-  readonly text: string;
-  readonly remedy: string;
-}
-
-type Found = Omit<Finding, 'path' | 'kind'>;
+import { kindOf, quoted } from './shown-value.js';
 
 /** The mistakes that an issue of the schema stands for; unknown keys are found elsewhere. */
 export function findingOf(issue: PlainIssue, document: unknown): Finding {
@@ -162,43 +153,4 @@ function notAChoice(value: unknown, choices: readonly unknown[]): Found {
     text: `${quoted(value)} is not allowed here`,
     remedy: near === undefined ? all : `Write "${near}"`,
   };
-}
-
-const MONTH_NAMES =
-  'January February March April May June July August September October November December'.split(' ');
-
-function badFormat(value: unknown, remedy: string): Found {
-  const [, year, month, day] = /^(\d{4})-(\d\d)(?:-(\d\d))?$/.exec(String(value)) ?? [];
-  const name = MONTH_NAMES[Number(month) - 1];
-  if (day !== undefined && name !== undefined && /date/.test(remedy)) {
-    const days = daysIn(Number(year), Number(month));
-    return {
-      code: 'calendar',
-      text: `${value} does not exist: ${name} ${year} has ${days} days`,
-      remedy: `Write a date that exists, such as ${year}-${month}-${days}`,
-    };
-  }
-  if (year !== undefined && /month|date/.test(remedy)) {
-    return { code: 'calendar', text: `${value} does not exist in the calendar`, remedy };
-  }
-  return { code: 'malformed', text: `${quoted(value)} is not written as it should be`, remedy };
-}
-
-/** Days of a month of the Gregorian calendar. */
-function daysIn(year: number, month: number): number {
-  const isLeap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  return [31, isLeap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1];
-}
-
-function quoted(value: unknown): string {
-  if (typeof value === 'string') return `"${value.length > 40 ? `${value.slice(0, 40)}…` : value}"`;
-  return typeof value === 'number' ? String(value) : kindOf(value);
-}
-
-function kindOf(value: unknown): string {
-  if (value === undefined) return 'nothing';
-  if (value === null) return 'null';
-  if (Array.isArray(value)) return 'a list';
-  if (typeof value === 'string') return `the text ${quoted(value)}`;
-  return typeof value === 'object' ? 'an object' : `${value}`;
 }

@@ -1,9 +1,9 @@
 import { type PlainIssue, valueAt } from './best-branch.js';
+import type { Finding } from './finding.js';
 import { nearest } from './nearest.js';
 import { listed } from './place.js';
 import type { Path } from './pointer.js';
 import { knownKeysAt } from './schema-walk.js';
-import type { Finding } from './shape-finding.js';
 
 /** An unknown key and, where one is near, the key that it stands for. */
 export interface UnknownKey {

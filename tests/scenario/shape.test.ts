@@ -26,6 +26,8 @@ describe('a mistake of shape', () => {
     ['/horizon/firstMonth', '2027-13', ['/horizon/firstMonth: calendar']],
     ['/operation/closed/0', '2027-02-30', ['/operation/closed/0: calendar']],
     ['/operation/closed/0', '2027-2-3', ['/operation/closed/0: malformed']],
+    ['/operation/closed/0', '0050-01-01', ['/operation/closed/0: calendar']],
+    ['/horizon/firstMonth', '0050-01', ['/horizon/firstMonth: calendar']],
     ['/operation/windows/0/from', '24:00', ['/operation/windows/0/from: malformed']],
     ['/operation/windows/0/to', '9:00', ['/operation/windows/0/to: malformed']],
     ['/operation/windows/0/days/0', 'monday', ['/operation/windows/0/days/0: malformed']],

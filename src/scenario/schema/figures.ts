@@ -14,6 +14,7 @@ export const nameSchema = z.string().min(1).describe('Name for people. The id if
 
 export const dateSchema = z.iso
   .date('Write a date as YYYY-MM-DD, such as 2027-01-31.')
+  .regex(/^[1-9]/, 'Write a date of the year 1000 or later, as YYYY-MM-DD.')
   .describe('Calendar date, YYYY-MM-DD.');
 
 export const monthSchema = z
