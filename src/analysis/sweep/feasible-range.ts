@@ -1,6 +1,8 @@
 import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import { changed } from '../../program/affine-change.js';
+import type { LinearProgram } from '../../program/linear-program.js';
 import { type ParametricRow, withParameterColumn } from '../../program/parameter-column.js';
+import type { Certified } from '../../solver/answer.js';
 import type { AffinePiece } from '../variant/affine-pieces.js';
 import type { PointSolver, SolvedPoint } from './solve-point.js';
 
@@ -44,18 +46,30 @@ export function solveAt(piece: AffinePiece, at: number, points: PointSolver): So
   return points.solve(changed(piece.program, piece.change, at - piece.from), at);
 }
 
-function edge(
-  piece: AffinePiece,
+/**
+ * The least or greatest value of the parameter, counted from the program, and the limits that hold it there.
+ * Undefined where there is no feasible plan at any value.
+ */
+export function edgeOf(
+  { program, change }: Pick<AffinePiece, 'program' | 'change'>,
+  width: number,
   sense: 'maximize' | 'minimize',
-  points: PointSolver,
-): { at: number; limits: Limit[] } | undefined {
-  const program = withParameterColumn(piece.program, piece.change, piece.to - piece.from, sense);
-  const solved = points.solveApart<Limit, ColumnKey | 'parameter'>(program);
+  solve: (program: EdgeProgram) => Certified<Limit, ColumnKey | 'parameter'> | undefined,
+): { theta: number; limits: Limit[] } | undefined {
+  const parametric = withParameterColumn(program, change, width, sense);
+  const solved = solve(parametric);
   if (solved === undefined) return undefined;
-  const theta = solved.answer.primal[program.cost.length - 1];
   const largest = solved.rowDual.reduce((most, dual) => Math.max(most, Math.abs(dual)), 0);
-  const limits = program.rowKeys.filter((_, i) => Math.abs(solved.rowDual[i]) > HOLDS * largest);
-  return { at: Math.min(piece.to, piece.from + theta), limits };
+  const limits = parametric.rowKeys.filter((_, i) => Math.abs(solved.rowDual[i]) > HOLDS * largest);
+  return { theta: solved.answer.primal[parametric.cost.length - 1], limits };
+}
+
+type EdgeProgram = LinearProgram<Limit, ColumnKey | 'parameter'>;
+
+function edge(piece: AffinePiece, sense: 'maximize' | 'minimize', points: PointSolver) {
+  const found = edgeOf(piece, piece.to - piece.from, sense, (program) => points.solveApart(program));
+  if (found === undefined) return undefined;
+  return { at: Math.min(piece.to, piece.from + found.theta), limits: found.limits };
 }
 
 function nearEdge(

@@ -102,7 +102,11 @@ function figures(program: LinearProgram): number[] {
 }
 
 /** Whether two programs are the same but for rounding, which is judged by the figures at the ends. */
-function agree(predicted: LinearProgram, actual: LinearProgram, ends: readonly LinearProgram[]): boolean {
+export function agree(
+  predicted: LinearProgram,
+  actual: LinearProgram,
+  ends: readonly LinearProgram[],
+): boolean {
   if (changeBetween(predicted, actual, 1) === undefined) return false;
   const [x, y] = [figures(predicted), figures(actual)];
   const sizes = ends.map(figures);

@@ -1,0 +1,170 @@
+import { type Formulation, formulate } from '../../planning/formulate.js';
+import { changeBetween } from '../../program/affine-change.js';
+import { CERTIFICATE_TOLERANCE, primalViolation } from '../../program/certificate.js';
+import { hasIntegers, objectiveAt } from '../../program/linear-program.js';
+import type { Solver } from '../../solver/choose.js';
+import type { SolveLimits } from '../../solver/port.js';
+import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
+import { planMonths } from '../monthly-plan.js';
+import { isFreeOfDeclaredTonnes } from '../sweep/declared-tonnes.js';
+import { edgeOf, type Limit } from '../sweep/feasible-range.js';
+import { readVariant } from '../variant/read-variant.js';
+import { programOfDraw, type RiskModel } from './risk-model.js';
+import { withFactors } from './uncertain-numbers.js';
+
+/** What came of one draw. Money is present value. */
+export type DrawOutcome =
+  | {
+      readonly kind: 'planned';
+      readonly value: number;
+      readonly scale: number;
+      /** Of the plan made in advance, at the drawn figures; absent where it cannot be kept. */
+      readonly kept?: number;
+      /** Mass that leaves the plant as each material, in the plant's order. */
+      readonly left: readonly number[];
+    }
+  | { readonly kind: 'invalid'; readonly pointer: string; readonly message: string }
+  /** The limits that stop the way from the expected figures to the drawn ones; empty where they are not known. */
+  | { readonly kind: 'infeasible'; readonly limits: readonly Limit[] }
+  | { readonly kind: 'uncertified' };
+
+export interface DrawHooks {
+  readonly cancelled?: () => boolean;
+  /** After each draw, with its place in the order of draws. */
+  readonly onDraw?: (draw: number, outcome: DrawOutcome) => void;
+}
+
+/**
+ * Evaluates draws `from` to `to` (not included) in order. Every draw starts from the same basis, so its answer
+ * does not depend on the draws before it. Stops where it is cancelled: what is missing was not evaluated.
+ */
+export function evaluateDraws(
+  model: RiskModel,
+  from: number,
+  to: number,
+  solver: Solver,
+  hooks: DrawHooks = {},
+): DrawOutcome[] {
+  const warm = openWarm(solver);
+  const limits: SolveLimits = hooks.cancelled === undefined ? {} : { cancelled: hooks.cancelled };
+  const outcomes: DrawOutcome[] = [];
+  try {
+    for (let draw = from; draw < to; draw++) {
+      if (hooks.cancelled?.() === true) break;
+      const outcome = evaluate(model, draw, warm, solver, limits);
+      if (outcome === 'cancelled') break;
+      outcomes.push(outcome);
+      hooks.onDraw?.(draw, outcome);
+    }
+  } finally {
+    warm.close();
+  }
+  return outcomes;
+}
+
+function evaluate(
+  model: RiskModel,
+  draw: number,
+  warm: WarmSolver,
+  solver: Solver,
+  limits: SolveLimits,
+): DrawOutcome | 'cancelled' {
+  const factors = model.factors[draw];
+  if (model.changes !== undefined && isKnownValid(model, factors)) {
+    const program = programOfDraw(model, model.changes, factors);
+    const quick = solveDraw(model, { ...model.expected, program }, warm, solver, limits);
+    if (quick !== undefined) return quick;
+  }
+  const variant = readVariant(withFactors(model.base, model.targets, factors));
+  if (!variant.ok) {
+    const [{ pointer, message }] = variant.problems;
+    return { kind: 'invalid', pointer, message };
+  }
+  const formulation = formulate(variant.plant);
+  if (!hasIntegers(formulation.program)) {
+    const solved = solveDraw(model, formulation, warm, solver, limits);
+    if (solved !== undefined) return solved;
+  }
+  const answer = planMonths(variant.plant, solver, limits);
+  if (answer.status === 'infeasible') return { kind: 'infeasible', limits: [] };
+  if (limits.cancelled?.() === true) return 'cancelled';
+  if (answer.status !== 'optimal') return { kind: 'uncertified' };
+  const { presentValue: value, scale } = answer.plan.statement;
+  const { formulation: planned, primal } = answer.solved;
+  return { kind: 'planned', value, scale, ...keptAt(model, formulation), left: leaving(planned, primal) };
+}
+
+/** Undefined where the linear program's answer may not be taken for the plan's. */
+function solveDraw(
+  model: RiskModel,
+  formulation: Formulation,
+  warm: WarmSolver,
+  solver: Solver,
+  limits: SolveLimits,
+): DrawOutcome | 'cancelled' | undefined {
+  const { program } = formulation;
+  startFromBasis(model, warm);
+  const answer = warm.solve(program, limits);
+  if (answer.kind === 'infeasible')
+    return { kind: 'infeasible', limits: limitsOnTheWay(model, program, solver) };
+  if (answer.kind === 'stopped' && answer.reason === 'cancelled') return 'cancelled';
+  if (answer.kind !== 'solved') return { kind: 'uncertified' };
+  const { primal } = answer.answer;
+  const point = {
+    at: 0,
+    program,
+    primal,
+    rowDual: answer.rowDual,
+    value: answer.certificate.objective,
+    scale: answer.certificate.scale,
+  };
+  if (!isFreeOfDeclaredTonnes(formulation, point, point)) return undefined;
+  const { value, scale } = point;
+  return { kind: 'planned', value, scale, ...keptAt(model, formulation), left: leaving(formulation, primal) };
+}
+
+/** The same start for every draw, whatever came before it: the program at the expected factors, opened and solved. */
+function startFromBasis({ basis, expected }: RiskModel, warm: WarmSolver): void {
+  if (basis === undefined) return;
+  if (warm.basis() === undefined) warm.solve(expected.program);
+  warm.startFrom(basis);
+}
+
+/** The limits that hold where the straight way from the expected program to the drawn one ends. */
+function limitsOnTheWay({ expected }: RiskModel, program: Formulation['program'], solver: Solver): Limit[] {
+  const change = changeBetween(expected.program, program, 1);
+  if (change === undefined || change.matrix.size > 0) return [];
+  return (
+    edgeOf({ program: expected.program, change }, 1, 'maximize', (apart) => {
+      const answer = solver.solve(apart);
+      return answer.kind === 'solved' ? answer : undefined;
+    })?.limits ?? []
+  );
+}
+
+/** The plan made in advance, valued at the draw's figures, where it still meets every limit. */
+function keptAt({ advance }: RiskModel, { program }: Formulation): { kept?: number } {
+  if (program.cost.length !== advance.length) return {};
+  if (primalViolation(program, advance).amount > CERTIFICATE_TOLERANCE) return {};
+  return { kept: objectiveAt(program, advance) };
+}
+
+function isKnownValid({ valid }: RiskModel, factors: readonly (readonly number[])[]): boolean {
+  return factors.every((own, k) => own.every((factor) => factor >= valid[k][0] && factor <= valid[k][1]));
+}
+
+/** Mass sold, delivered and disposed of, by material. */
+function leaving({ plant, program }: Formulation, primal: Float64Array): number[] {
+  const outlets = new Map(plant.outlets.map(({ id, material }) => [id, material]));
+  const left = new Map(plant.materials.map(({ id }) => [id, 0]));
+  program.columnKeys.forEach((key, j) => {
+    const material =
+      key.kind === 'sell'
+        ? outlets.get(key.outlet)
+        : key.kind === 'deliver' || key.kind === 'dispose'
+          ? key.material
+          : undefined;
+    if (material !== undefined) left.set(material, (left.get(material) ?? 0) + primal[j]);
+  });
+  return [...left.values()];
+}

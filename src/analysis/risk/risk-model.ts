@@ -1,0 +1,205 @@
+import type { Problem } from '../../issue/problem.js';
+import { type Formulation, formulate } from '../../planning/formulate.js';
+import { derivePlant } from '../../plant/derive-plant.js';
+import { type AffineChange, changeBetween, changed } from '../../program/affine-change.js';
+import { hasIntegers } from '../../program/linear-program.js';
+import type { Scenario, Uncertainty } from '../../scenario/schema/scenario.js';
+import type { Solver } from '../../solver/choose.js';
+import type { Basis, SolveLimits } from '../../solver/port.js';
+import { openWarm } from '../../solver/warm-solver.js';
+import { planMonths } from '../monthly-plan.js';
+import { agree } from '../variant/affine-pieces.js';
+import { readVariant } from '../variant/read-variant.js';
+import { type DrawFactors, drawFactors, expectedFactor } from './draw-factors.js';
+import { uncertainNumbers, withFactors } from './uncertain-numbers.js';
+
+export interface RiskRequest {
+  readonly seed: number;
+  readonly draws: number;
+}
+
+/** All that evaluating a draw takes; plain data, so that it can be handed to a worker thread. */
+export interface RiskModel {
+  readonly base: unknown;
+  readonly targets: readonly Uncertainty[];
+  readonly factors: DrawFactors;
+  /** At the expected factors. */
+  readonly expected: Formulation;
+  /** The plan made in advance: the best at the expected factors. */
+  readonly advance: Float64Array;
+  /** Where every draw starts. */
+  readonly basis?: Basis;
+  /**
+   * What one unit of each factor adds to the program, [target][month or whole]; absent where the factors do not
+   * act on it one by one on straight lines, or where whole numbers are planned: each draw is then built anew.
+   */
+  readonly changes?: readonly (readonly AffineChange[])[];
+  /** The factors, lowest and highest of each target, between which the scenario is known to be valid. */
+  readonly valid: readonly (readonly [number, number])[];
+}
+
+export type RiskModelFound =
+  | { readonly ok: true; readonly model: RiskModel; readonly scenario: Scenario }
+  | { readonly ok: false; readonly reason: 'problems'; readonly problems: readonly Problem[] }
+  | { readonly ok: false; readonly reason: 'infeasible' | 'no certified answer' };
+
+/** Makes the draws and everything that they share. */
+export function riskModel(
+  document: unknown,
+  { seed, draws }: RiskRequest,
+  solver: Solver,
+  limits: SolveLimits = {},
+): RiskModelFound {
+  const variant = readVariant(document);
+  if (!variant.ok) return { ok: false, reason: 'problems', problems: variant.problems };
+  const { scenario } = variant;
+  const numbers = uncertainNumbers(scenario);
+  if (!numbers.ok) return { ok: false, reason: 'problems', problems: numbers.problems };
+  const { targets, base } = numbers;
+  const months = scenario.horizon.months;
+  const factors = drawFactors(targets, months, seed, draws);
+  const centre = targets.map(({ distribution, eachMonth }) =>
+    new Array<number>(eachMonth === true ? months : 1).fill(expectedFactor(distribution)),
+  );
+  const read = readVariant(withFactors(base, targets, centre));
+  if (!read.ok) return { ok: false, reason: 'problems', problems: read.problems };
+  const plan = planMonths(read.plant, solver, limits);
+  if (plan.status === 'infeasible') return { ok: false, reason: 'infeasible' };
+  if (plan.status !== 'optimal') return { ok: false, reason: 'no certified answer' };
+  const expected = formulate(read.plant);
+  const { formulation, primal: advance } = plan.solved;
+  const isPlain =
+    !hasIntegers(expected.program) && formulation.program.cost.length === expected.program.cost.length;
+  const shared = { base, targets, factors, advance, valid: validFactors(base, targets, factors, centre) };
+  const held = isPlain ? expected : formulation;
+  if (!isPlain) return { ok: true, scenario, model: { ...shared, expected: held } };
+  const basis = basisOf(expected, solver);
+  const changes = changesOf(expected, { base, targets, factors, centre });
+  return {
+    ok: true,
+    scenario,
+    model: {
+      ...shared,
+      expected,
+      ...(basis === undefined ? {} : { basis }),
+      ...(changes === undefined ? {} : { changes }),
+    },
+  };
+}
+
+/** The program of a draw by its factors, from what each of them adds. */
+export function programOfDraw(
+  { expected, targets }: Pick<RiskModel, 'expected' | 'targets'>,
+  changes: readonly (readonly AffineChange[])[],
+  factors: readonly (readonly number[])[],
+): Formulation['program'] {
+  return changes.reduce(
+    (program, own, k) =>
+      own.reduce(
+        (moved, change, t) => changed(moved, change, factors[k][t] - expectedFactor(targets[k].distribution)),
+        program,
+      ),
+    expected.program,
+  );
+}
+
+function basisOf({ program }: Formulation, solver: Solver): Basis | undefined {
+  const warm = openWarm(solver);
+  try {
+    return warm.solve(program).kind === 'solved' ? warm.basis() : undefined;
+  } finally {
+    warm.close();
+  }
+}
+
+interface Parts {
+  readonly base: unknown;
+  readonly targets: readonly Uncertainty[];
+  readonly factors: DrawFactors;
+  readonly centre: readonly (readonly number[])[];
+}
+
+/** The step by which a factor is moved to see what it reaches. */
+const STEP = 0.0625;
+
+/** How many of the draws are built in full to see that the changes add up to them. */
+const PROVED_BY = 3;
+
+function changesOf(expected: Formulation, parts: Parts): AffineChange[][] | undefined {
+  const { base, targets, factors, centre } = parts;
+  const build = (at: readonly (readonly number[])[]) => {
+    const document = withFactors(base, targets, at) as Scenario;
+    return formulate(derivePlant(document)).program;
+  };
+  const changes: AffineChange[][] = [];
+  try {
+    for (const [k, own] of centre.entries()) {
+      const steps = own.map((_, t) => {
+        const moved = centre.map((row, i) =>
+          i === k ? row.map((value, s) => (s === t ? value + STEP : value)) : row,
+        );
+        return changeBetween(expected.program, build(moved), STEP);
+      });
+      if (steps.includes(undefined)) return undefined;
+      changes.push(steps as AffineChange[]);
+    }
+    const isSum = extremes(factors).every((draw) => {
+      const predicted = programOfDraw({ expected, targets }, changes, draw);
+      return agree(predicted, build(draw), [expected.program]);
+    });
+    return isSum ? changes : undefined;
+  } catch (error) {
+    // A draw at which no plant can be derived: each draw is then checked by itself.
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
+}
+
+/** The draws that lie farthest out, and the first ones. */
+function extremes(factors: DrawFactors): DrawFactors {
+  const reach = (draw: DrawFactors[number], side: 1 | -1) =>
+    draw.flat().reduce((sum, factor) => sum + side * factor, 0);
+  const highest = [...factors].sort((a, b) => reach(b, 1) - reach(a, 1)).slice(0, 2);
+  const lowest = [...factors].sort((a, b) => reach(b, -1) - reach(a, -1)).slice(0, 2);
+  return [...factors.slice(0, PROVED_BY), ...highest, ...lowest];
+}
+
+/** Halvings that find the last valid factor on a side. */
+const HALVINGS = 12;
+
+/**
+ * For each target a range of factors, among those drawn, at whose ends the scenario with only this factor moved
+ * passes its checks. Where all lower ends together and all upper ends together pass too, a draw inside is taken
+ * for valid; else none is, and each draw is checked by itself.
+ */
+function validFactors(
+  base: unknown,
+  targets: readonly Uncertainty[],
+  factors: DrawFactors,
+  centre: readonly (readonly number[])[],
+): [number, number][] {
+  const isValid = (moved: readonly (readonly number[])[]) =>
+    readVariant(withFactors(base, targets, moved)).ok;
+  const isValidAlone = (k: number, factor: number) =>
+    isValid(centre.map((row, i) => (i === k ? row.map(() => factor) : row)));
+  const ranges = targets.map((_, k): [number, number] => {
+    const all = factors.flatMap((draw) => draw[k]);
+    const [middle] = centre[k];
+    const reach = (extreme: number) => lastValid((factor) => isValidAlone(k, factor), middle, extreme);
+    return [reach(Math.min(...all, middle)), reach(Math.max(...all, middle))];
+  });
+  const corner = (side: 0 | 1) => ranges.map((range, k) => centre[k].map(() => range[side]));
+  if (isValid(corner(0)) && isValid(corner(1))) return ranges;
+  return targets.map((_, k) => [centre[k][0], centre[k][0]]);
+}
+
+function lastValid(isValid: (factor: number) => boolean, middle: number, extreme: number): number {
+  if (isValid(extreme)) return extreme;
+  let [good, bad] = [middle, extreme];
+  for (let i = 0; i < HALVINGS; i++) {
+    const between = (good + bad) / 2;
+    if (isValid(between)) good = between;
+    else bad = between;
+  }
+  return good;
+}
