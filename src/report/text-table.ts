@@ -58,11 +58,11 @@ export function wrapText(text: string, width: number): string[] {
   return [...lines, line];
 }
 
-/** Heads take two lines where there is room, else a line a word; then columns of words give way. */
+/** Heads take two lines and units one where there is room, else a line a word; then columns of words give way. */
 function fitWidths(columns: readonly TextColumn[], rows: readonly TextRow[], width: number): number[] {
-  const roomy = naturalWidths(columns, rows, twoLineWidth);
+  const roomy = naturalWidths(columns, rows, twoLineWidth, displayWidth);
   if (across(roomy) <= width) return roomy;
-  const widths = naturalWidths(columns, rows, longestWord);
+  const widths = naturalWidths(columns, rows, longestWord, (unit) => longestWord(breakable(unit)));
   for (let excess = across(widths) - width; excess > 0; excess--) {
     const widest = widestWords(columns, widths);
     if (widest === undefined) break;
@@ -75,10 +75,11 @@ function naturalWidths(
   columns: readonly TextColumn[],
   rows: readonly TextRow[],
   headWidth: (head: string) => number,
+  unitWidth: (unit: string) => number,
 ): number[] {
   return columns.map(({ head, unit = '' }, i) => {
     const cells = rows.map((row) => (row === 'rule' ? 0 : displayWidth(row[i])));
-    return Math.max(...cells, headWidth(head), displayWidth(unit));
+    return Math.max(...cells, headWidth(head), unitWidth(unit));
   });
 }
 
@@ -109,15 +110,20 @@ function widestWords(columns: readonly TextColumn[], widths: readonly number[]):
   return widest;
 }
 
-/** Heads stand on the bottom line of their block, units in a line of their own. */
+/** Heads stand on the bottom line of their block, units in a block of their own under it. */
 function headLines(columns: readonly TextColumn[], widths: readonly number[]): string[][] {
   const heads = columns.map((column, i) => wrapText(column.head, widths[i]));
   const height = Math.max(...heads.map((lines) => lines.length));
   const lines = Array.from({ length: height }, (_, row) =>
     heads.map((head) => head[row - (height - head.length)] ?? ''),
   );
-  const units = columns.map((column) => column.unit ?? '');
-  return units.some((unit) => unit !== '') ? [...lines, units] : lines;
+  const units = columns.map(({ unit = '' }, i) => (displayWidth(unit) <= widths[i] ? unit : breakable(unit)));
+  return units.some((unit) => unit !== '') ? [...lines, ...rowLines(units, widths)] : lines;
+}
+
+/** A unit that may be broken after its stroke: 'EUR/ short ton'. */
+function breakable(unit: string): string {
+  return unit.replaceAll('/', '/ ');
 }
 
 function rowLines(row: readonly string[], widths: readonly number[]): string[][] {

@@ -8,9 +8,10 @@ import { printProblems } from '../print-problems.js';
 
 const HELP = `Usage: cutpoint check FILE [--json]
 
-Everything that is wrong with a scenario: where, what, and what to do. FILE is a scenario; - reads standard input.
+Everything that is wrong with a scenario: where, what, and what to do. FILE is a scenario; - reads
+standard input.
 
-  --json              print { "problems": [ { "pointer", "code", "message", "remedy" } ], "warnings": […] }
+  --json    print { "problems": [ { "pointer", "code", "message", "remedy" } ], "warnings": [ … ] }
 
 Exit codes: 0 nothing is wrong, 2 something is.
 `;

@@ -14,7 +14,8 @@ import type { Terminal } from '../terminal.js';
 
 const HELP = `Usage: cutpoint plan FILE [options]
 
-The plan that earns the most for a scenario, with its proof. FILE is a scenario; - reads standard input.
+The plan that earns the most for a scenario, with its proof. FILE is a scenario; - reads standard
+input.
 
   --json              print one JSON document (cutpoint schema plan) in place of tables
   --csv DIR           write the tables as CSV files into DIR too
@@ -25,7 +26,8 @@ The plan that earns the most for a scenario, with its proof. FILE is a scenario;
   --progress          show how far a solve with whole shifts has come, also where it is no terminal
 
 Ctrl-C stops a solve with whole shifts and keeps its best plan; a second one ends the program.
-Exit codes: 0 answered, 2 bad input or usage, 3 no feasible plan, 4 no certified answer within the limits.
+Exit codes: 0 answered, 2 bad input or usage, 3 no feasible plan, 4 no certified answer within the
+limits.
 `;
 
 const ENGINES = ['auto', 'javascript-lp-solver', 'highs'] as const;

@@ -6,7 +6,8 @@ import { EXIT } from '../exit-code.js';
 
 const HELP = `Usage: cutpoint schema [scenario|plan]
 
-The JSON Schema (2020-12) of the scenario format, for editors, or of the document that plan --json prints.
+The JSON Schema (2020-12) of the scenario format, for editors, or of the document that
+plan --json prints.
 `;
 
 const SCHEMAS = { scenario: scenarioJsonSchema, plan: planJsonSchema } as const;
