@@ -5,38 +5,22 @@ export interface Passage {
 }
 
 /**
- * Sets of materials that the steps turn into each other and of which nothing can ever leave. Each set is in
- * the order of ids.
+ * Sets of materials that the steps turn into each other and of which nothing can ever leave, each in the order
+ * of ids.
  *
- * A material empties where it has an exit, or a step all of whose outputs empty in the end. In a loop that
- * gives part of its mass away the part that goes round shrinks with each round, and it empties; the steps'
- * shares add up to 1, so the loop of a set without a way out has a spectral radius of 1. What is looked for
- * is the set of materials from which no choice of steps leads out with certainty (de Alfaro, "Computing minimum
- * and maximum reachability times in probabilistic systems", 1999, gives the iteration; from memory).
+ * The shares of a step add up to 1: what goes round in a set from which no way leads to an exit stays in it, and
+ * the spectral radius of its shares is 1. Where from every material of the set some way leads out, each round
+ * gives part of the mass away, the radius is below 1, and the set empties.
+ *
+ * @param exits materials that can leave the plant, or be kept
  */
 export function endlessLoops(passages: readonly Passage[], exits: ReadonlySet<string>): string[][] {
-  const all = new Set(passages.flatMap(({ input, outputs }) => [input, ...outputs]));
-  const withSteps = new Set(passages.map(({ input }) => input));
+  const inputs = new Set(passages.map(({ input }) => input));
+  const outputs = passages.flatMap((passage) => passage.outputs);
   // A material without a step is no loop, whether or not it can leave.
-  const out = new Set([...all].filter((material) => exits.has(material) || !withSteps.has(material)));
-  const emptying = emptyingMaterials(passages, all, out);
-  const stuck = passages.filter(({ input }) => !emptying.has(input));
-  return loopsOf(stuck);
-}
-
-/** Shrinks the set of candidates until each can reach the way out by steps that stay among the candidates. */
-function emptyingMaterials(
-  passages: readonly Passage[],
-  all: ReadonlySet<string>,
-  out: ReadonlySet<string>,
-): ReadonlySet<string> {
-  let candidates = all;
-  for (;;) {
-    const usable = passages.filter(({ outputs }) => outputs.every((material) => candidates.has(material)));
-    const reaching = reachedBackwards(usable, out);
-    if (reaching.size === candidates.size) return candidates;
-    candidates = reaching;
-  }
+  const deadEnds = outputs.filter((material) => !inputs.has(material));
+  const emptying = reachedBackwards(passages, new Set([...exits, ...deadEnds]));
+  return loopsOf(passages.filter(({ input }) => !emptying.has(input)));
 }
 
 function reachedBackwards(passages: readonly Passage[], out: ReadonlySet<string>): ReadonlySet<string> {
