@@ -4,22 +4,12 @@ import type { LinearProgram } from '../../src/program/linear-program.js';
 import { createSolver, loadSolver, SMALL_PROGRAM_COLUMNS } from '../../src/solver/choose.js';
 import { loadHighs } from '../../src/solver/highs.js';
 import { loadJavascriptLpSolver } from '../../src/solver/javascript-lp-solver.js';
-import {
-  type Engine,
-  type EngineAnswer,
-  EngineFailure,
-  type EngineName,
-  type SolveLimits,
-} from '../../src/solver/port.js';
+import { type Engine, type EngineAnswer, EngineFailure, type SolveLimits } from '../../src/solver/port.js';
 import { hardKnapsacks } from './laws/hard-knapsacks.js';
 import { programFrom } from './model-json.js';
+import { optimum, pretending, SMALL } from './pretending-engine.js';
 import { denseProgram } from './random-program.js';
 
-const SMALL = programFrom({
-  sense: 'maximize',
-  columns: { x: { cost: 1 } },
-  rows: { limit: { upper: 4, terms: { x: 1 } } },
-});
 const IMPOSSIBLE = programFrom({
   sense: 'maximize',
   columns: { x: { cost: 1 } },
@@ -134,59 +124,6 @@ describe('the automatic choice', () => {
   });
 });
 
-describe('whole numbers', () => {
-  it('are certified by the duals of the relaxation, which tell the gap', () => {
-    // max x, 2x ≤ 7, x whole: 3; the relaxation reaches 3.5, its duals prove it.
-    const program = programFrom({
-      sense: 'maximize',
-      columns: { x: { cost: 1, integer: true } },
-      rows: { a: { upper: 7, terms: { x: 2 } } },
-    });
-    for (const choice of ['auto', 'highs', 'javascript-lp-solver'] as const) {
-      const answer = createSolver([small, highs], choice).solve(program);
-      expect(answer).toMatchObject({
-        kind: 'solved',
-        certificate: { accepted: true, objective: 3 },
-        answer: { bound: 3 },
-      });
-      expect(answer.kind === 'solved' ? answer.certificate.bound : 0).toBeCloseTo(3.5, 9);
-    }
-  });
-
-  it('keep the best plan, certified, when they are stopped', () => {
-    let found = false;
-    const answer = createSolver([small, highs]).solve(hardKnapsacks(), {
-      onProgress: ({ best }) => {
-        found ||= best !== undefined;
-      },
-      cancelled: () => found,
-    });
-    expect(answer).toMatchObject({
-      kind: 'stopped',
-      reason: 'cancelled',
-      best: { certificate: { accepted: true } },
-    });
-  });
-
-  it('have no plan at a time limit of nothing', () => {
-    const answer = createSolver([small, highs]).solve(hardKnapsacks(), { seconds: 0 });
-    expect(answer).toMatchObject({ kind: 'stopped', reason: 'time limit' });
-    expect(answer).not.toHaveProperty('best');
-  });
-
-  it('that do not exist are infeasible, though the relaxation is not', () => {
-    const program = programFrom({
-      sense: 'maximize',
-      columns: { x: { cost: 1, integer: true } },
-      rows: { a: { lower: 0.4, upper: 0.6, terms: { x: 1 } } },
-    });
-    expect(createSolver([small, highs]).solve(program)).toMatchObject({
-      kind: 'infeasible',
-      engine: 'highs',
-    });
-  });
-});
-
 describe('a choice by name', () => {
   it('asks that engine only', () => {
     const lying = pretending('javascript-lp-solver', BEYOND);
@@ -220,36 +157,6 @@ describe('a choice by name', () => {
     });
   });
 });
-
-function optimum(x: number, dual: number): EngineAnswer {
-  return {
-    reason: 'optimal',
-    primal: Float64Array.of(x),
-    dual: { rowDual: Float64Array.of(dual), reducedCost: Float64Array.of(1 - dual) },
-  };
-}
-
-/** An engine that says the same whatever it is asked, and notes the limits that it was given. */
-function pretending(name: EngineName, answer: EngineAnswer, seen: SolveLimits[] = []): Engine {
-  const ignore = () => {};
-  return {
-    name,
-    version: '0',
-    open: () => ({
-      setCost: ignore,
-      setColumnBounds: ignore,
-      setRowBounds: ignore,
-      setCoefficient: ignore,
-      solve: (limits = {}) => {
-        seen.push(limits);
-        return answer;
-      },
-      basis: () => undefined,
-      startFrom: ignore,
-      close: ignore,
-    }),
-  };
-}
 
 function withColumns(count: number): LinearProgram {
   const builder = new ProgramBuilder<number, number>();

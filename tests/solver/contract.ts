@@ -1,16 +1,20 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Engine } from '../../src/solver/port.js';
-import { answerLaws } from './laws/answers.js';
 import { interruptionLaws } from './laws/interruptions.js';
 import type { Law } from './laws/law.js';
+import { optimumLaws } from './laws/optima.js';
 import { sessionLaws } from './laws/sessions.js';
+import { shapeLaws } from './laws/shapes.js';
 import { troubleLaws } from './laws/troubles.js';
+import { wholeNumberLaws } from './laws/whole-numbers.js';
 
 /** Laws that an engine does not keep: why not, and what it does instead, which is tested in their place. */
 export type Departures = Readonly<Record<string, { readonly reason: string; readonly instead: Law }>>;
 
 const LAWS: Readonly<Record<string, Law>> = {
-  ...answerLaws,
+  ...optimumLaws,
+  ...shapeLaws,
+  ...wholeNumberLaws,
   ...troubleLaws,
   ...interruptionLaws,
   ...sessionLaws,

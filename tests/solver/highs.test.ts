@@ -4,7 +4,8 @@ import { highsEngine, loadHighs } from '../../src/solver/highs.js';
 import { EngineFailure, solveOnce } from '../../src/solver/port.js';
 import { describeContract } from './contract.js';
 import { hardKnapsacks } from './laws/hard-knapsacks.js';
-import { randomProgram } from './random-program.js';
+import { programFrom } from './model-json.js';
+import { denseProgram, randomFrom, randomProgram } from './random-program.js';
 
 describeContract('HiGHS', loadHighs);
 
@@ -45,6 +46,46 @@ describe('HiGHS', () => {
       instance,
     );
     expect(() => solveOnce(engine, program)).toThrow(`highs: status ${modelStatus}`);
+  });
+
+  it.each([
+    ['unbounded', 0],
+    ['infeasible', -1],
+  ])('settles by itself what may be unbounded or infeasible: %s', async (reason, upper) => {
+    let runs = 0;
+    const undecided = withRun(await instance(), (model) => {
+      runs++;
+      return runs <= 2 ? { status: 0, warnings: [], modelStatus: 9 } : model.run();
+    });
+    // max x, x unlimited, y ≥ 0 and y ≤ upper.
+    const either = programFrom({
+      sense: 'maximize',
+      columns: { x: { cost: 1 }, y: {} },
+      rows: { a: { upper, terms: { y: 1 } } },
+    });
+    expect(solveOnce(highsEngine(undecided, instance), either)).toEqual({ reason });
+    expect(runs).toBe(3);
+  });
+
+  it('gives each solve of a session the whole time limit', async () => {
+    const engine = await loadHighs();
+    const dense = denseProgram(1, 120, 120);
+    const random = randomFrom(1);
+    const session = engine.open(dense);
+    const solveChanged = (seconds: number) => {
+      for (let j = 0; j < 120; j++) session.setCost(j, Math.floor(random() * 16) - 3);
+      const started = performance.now();
+      const { reason } = session.solve({ seconds });
+      return { reason, seconds: (performance.now() - started) / 1000 };
+    };
+    solveChanged(60);
+    const limit = 20 * Math.max(solveChanged(60).seconds, 0.005);
+    for (let spent = 0; spent < 1.5 * limit; ) {
+      const solved = solveChanged(limit);
+      expect(solved.reason).toBe('optimal');
+      spent += solved.seconds;
+    }
+    session.close();
   });
 
   it('does not swallow a mistake that is not the engine’s', async () => {
@@ -98,10 +139,12 @@ async function instance(): Promise<Highs> {
 }
 
 /** The instance with another way to run its models. */
-function withRun(highs: Highs, run: () => unknown): Highs {
+function withRun(highs: Highs, run: (model: Model) => unknown): Highs {
   return overriding(highs, {
-    createModel: (source: Parameters<Highs['createModel']>[0]): Model =>
-      overriding<Model>(highs.createModel(source), { run }),
+    createModel: (source: Parameters<Highs['createModel']>[0]): Model => {
+      const model = highs.createModel(source);
+      return overriding<Model>(model, { run: () => run(model) });
+    },
   });
 }
 

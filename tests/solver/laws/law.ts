@@ -27,3 +27,8 @@ export function expectModelOptimum(engine: Engine, model: ModelJson, objective: 
   expectOptimum(program, answer, objective);
   return answer;
 }
+
+/** To six decimals, without negative zeros. */
+export function rounded(values: Float64Array | undefined): number[] {
+  return [...(values ?? [])].map((value) => Math.round(value * 1e6) / 1e6 + 0);
+}
