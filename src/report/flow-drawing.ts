@@ -26,6 +26,8 @@ const BAND = 110;
 /** Width in px of an arrow that carries all of a step's input. */
 const WHOLE = 14;
 const LONGEST_NAME = 22;
+/** Columns of one form, less one; what goes round would otherwise be ever deeper. */
+const DEEPEST = 3;
 
 /**
  * A drawing of the plant as SVG: a box for each material, the rungs of the ladder in columns and the
@@ -33,7 +35,7 @@ const LONGEST_NAME = 22;
  * share that it carries.
  */
 export function flowDrawing(plant: Plant): string {
-  const { places, width, height } = layOut(plant.materials);
+  const { places, width, height } = layOut(plant);
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" font-family="sans-serif" font-size="12">`,
     `<title>${escaped(`Flow of materials: ${plant.title}`)}</title>`,
@@ -51,10 +53,10 @@ interface Layout {
   readonly height: number;
 }
 
-/** Rungs in columns by form, without the forms that the plant does not have; by-products in a row below. */
-function layOut(materials: readonly PlantMaterial[]): Layout {
-  const ofForm = (form: Form) => materials.filter((material) => material.form === form);
-  const columns = RUNGS.map(ofForm).filter((column) => column.length > 0);
+/** Rungs in columns, by-products in a row below. */
+function layOut(plant: Plant): Layout {
+  const ofForm = (form: Form) => plant.materials.filter((material) => material.form === form);
+  const columns = RUNGS.flatMap((form) => columnsOf(ofForm(form), plant.steps));
   const row = BY_PRODUCTS.flatMap(ofForm);
   const tallest = Math.max(0, ...columns.map((column) => column.length));
   const across = Math.max(columns.length, row.length);
@@ -69,6 +71,23 @@ function layOut(materials: readonly PlantMaterial[]): Layout {
     width: 2 * MARGIN + across * PITCH - GAP.across,
     height: (row.length > 0 ? below + BOX.height : below - BAND) + MARGIN,
   };
+}
+
+/** Materials of one form in columns, each right of those of the form from which it is made. */
+function columnsOf(materials: readonly PlantMaterial[], steps: readonly PlantStep[]): PlantMaterial[][] {
+  const depths = new Map(materials.map(({ id }) => [id, 0]));
+  for (let round = 0; round < DEEPEST; round += 1) {
+    for (const { input, yields } of steps) {
+      const below = depths.get(input);
+      if (below === undefined || below === DEEPEST) continue;
+      for (const { material } of yields) {
+        const depth = depths.get(material);
+        if (depth !== undefined && material !== input) depths.set(material, Math.max(depth, below + 1));
+      }
+    }
+  }
+  const used = [...new Set(depths.values())].sort((a, b) => a - b);
+  return used.map((depth) => materials.filter(({ id }) => depths.get(id) === depth));
 }
 
 function placeAt(column: number, y: number, band: Place['band']): Place {
