@@ -10,6 +10,7 @@ import {
   solveApart,
   solveVariant,
   supportAt,
+  tried,
   VariantUnanswered,
 } from './ranger.js';
 
@@ -23,7 +24,7 @@ export type BoundSide =
       readonly kind: 'straight';
       readonly slope: number;
       readonly end: number;
-      readonly then: 'bend' | 'infeasible' | 'nothing';
+      readonly beyond: 'bend' | 'infeasible' | 'nothing';
     }
   | { readonly kind: 'infeasible'; readonly proof: readonly BoundOf[] }
   | { readonly kind: 'unanswered' };
@@ -59,11 +60,11 @@ export function boundSide(
 }
 
 function settledBy(told: BasisRange, shortest: number, reach: number): BoundSide | undefined {
-  const { slope, end, then } = told;
-  if (end >= reach && reach > shortest) return { kind: 'straight', slope, end: reach, then: 'nothing' };
-  if (then === 'infeasible' && end <= shortest) return { kind: 'infeasible', proof: told.proof ?? [] };
-  if (then === 'unknown' || end <= shortest) return undefined;
-  return { kind: 'straight', slope, end, then };
+  const { slope, end, beyond } = told;
+  if (end >= reach && reach > shortest) return { kind: 'straight', slope, end: reach, beyond: 'nothing' };
+  if (beyond === 'infeasible' && end <= shortest) return { kind: 'infeasible', proof: told.proof ?? [] };
+  if (beyond === 'unknown' || end <= shortest) return undefined;
+  return { kind: 'straight', slope, end, beyond };
 }
 
 interface Context {
@@ -90,9 +91,10 @@ function bySolving(ranger: Ranger, change: AffineChange, direction: 1 | -1, cont
         far,
         options,
       );
-  if (found.next !== undefined) return { kind: 'straight', slope: found.slope, end: found.end, then: 'bend' };
-  const then = furthest === context.reach ? 'nothing' : 'infeasible';
-  return { kind: 'straight', slope: found.slope, end: furthest, then };
+  if (found.next !== undefined)
+    return { kind: 'straight', slope: found.slope, end: found.end, beyond: 'bend' };
+  const beyond = furthest === context.reach ? 'nothing' : 'infeasible';
+  return { kind: 'straight', slope: found.slope, end: furthest, beyond };
 }
 
 type Reach =
@@ -133,15 +135,6 @@ function reachOf(
 /** Far out on a side that has no end: the value goes on in a line there. */
 function distant(ranger: Ranger, change: AffineChange, direction: 1 | -1, size: number): Support<Point> {
   return supportAt(ranger, change, direction, 1e4 * (1 + Math.abs(size)));
-}
-
-function tried<T>(solve: () => T): T | undefined {
-  try {
-    return solve();
-  } catch (error) {
-    if (error instanceof VariantUnanswered) return undefined;
-    throw error;
-  }
 }
 
 function onlyGivesWay(change: AffineChange, direction: 1 | -1): boolean {

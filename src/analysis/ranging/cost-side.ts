@@ -64,7 +64,7 @@ function byBasis(
   // Where the point is another one than the basis's, the line of the value is not its own.
   if (!sameSlope) return undefined;
   if (told.end >= reach) return { kind: 'stays', end: reach };
-  if (told.then === 'unknown' || told.then === 'unbounded') return undefined;
+  if (told.beyond === 'unknown' || told.beyond === 'unbounded') return undefined;
   return { kind: 'stays', end: told.end, ...(told.next === undefined ? {} : { next: told.next }) };
 }
 

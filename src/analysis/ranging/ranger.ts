@@ -122,3 +122,13 @@ export function supportAt(
 export function returnToStart(ranger: Ranger): void {
   if (ranger.start !== undefined) ranger.warm.startFrom(ranger.start);
 }
+
+/** What a solve gives; undefined where it has no certified optimum. */
+export function tried<T>(solve: () => T): T | undefined {
+  try {
+    return solve();
+  } catch (error) {
+    if (error instanceof VariantUnanswered) return undefined;
+    throw error;
+  }
+}

@@ -3,13 +3,13 @@ import { along, columnOf, type OptimalBasis } from './optimal-basis.js';
 
 /**
  * How far a value stays on one straight line as bounds move, told by one basis. `slope` is d value / dθ up to
- * `end` (θ ≥ 0). `then`: what lies beyond: the slope surely changes, no point is feasible any more, nothing
+ * `end` (θ ≥ 0). `beyond`: what lies beyond: the slope surely changes, no point is feasible any more, nothing
  * (the line goes on for ever), or the basis cannot tell.
  */
 export interface BasisRange {
   readonly slope: number;
   readonly end: number;
-  readonly then: 'bend' | 'infeasible' | 'nothing' | 'unknown';
+  readonly beyond: 'bend' | 'infeasible' | 'nothing' | 'unknown';
   /** Where nothing is feasible beyond: the bounds that together rule it out. */
   readonly proof?: readonly BoundOf[];
 }
@@ -46,10 +46,10 @@ export function boundRange(basis: OptimalBasis, change: AffineChange, direction:
   const { end, leaving, toUpper } = firstToMeet(basis, speeds, moves);
   if (crossing <= end && Number.isFinite(crossing)) {
     const proof = (['lower', 'upper'] as const).map((bound) => ({ variable: crossed, bound }));
-    return { slope, end: crossing, then: 'infeasible', proof };
+    return { slope, end: crossing, beyond: 'infeasible', proof };
   }
-  if (leaving === undefined) return { slope, end, then: 'nothing' };
-  return { slope, end, ...beyond(basis, leaving, toUpper, moves) };
+  if (leaving === undefined) return { slope, end, beyond: 'nothing' };
+  return { slope, end, ...dualRatio(basis, leaving, toUpper, moves) };
 }
 
 /** Speeds of the bounds of the variables that move. */
@@ -110,12 +110,12 @@ function leaning(basis: OptimalBasis, variable: number): 'lower' | 'upper' {
 }
 
 /** The dual ratio test of the variable that leaves. */
-function beyond(
+function dualRatio(
   basis: OptimalBasis,
   leaving: number,
   toUpper: boolean,
   moves: Moves,
-): Pick<BasisRange, 'then' | 'proof'> {
+): Pick<BasisRange, 'beyond' | 'proof'> {
   const unit = new Float64Array(basis.basic.length);
   unit[leaving] = 1;
   const row = basis.factor.solveTransposed(unit);
@@ -124,7 +124,7 @@ function beyond(
   const proof: BoundOf[] = [{ variable: basis.basic[leaving], bound: toUpper ? 'upper' : 'lower' }];
   for (let j = 0; j < basis.status.length; j++) {
     if (basis.place[j] >= 0) continue;
-    const alpha = side * along(columnOf(basis.program, j), row);
+    const alpha = side * along(basis.program, j, row);
     if (Math.abs(alpha) <= NEGLIGIBLE) continue;
     proof.push({ variable: j, bound: alpha > 0 ? 'upper' : 'lower' });
     const fixed = basis.lower[j] === basis.upper[j] && !widens(moves, j);
@@ -133,17 +133,13 @@ function beyond(
     const gives = free || (leaning(basis, j) === 'lower' ? alpha > 0 : alpha < 0);
     if (gives && !fixed) ratio = Math.min(ratio, Math.abs(basis.price[j]) / Math.abs(alpha));
   }
-  if (ratio === Number.POSITIVE_INFINITY) return { then: 'infeasible', proof };
-  return { then: ratio > NEGLIGIBLE * priceSize(basis) ? 'bend' : 'unknown' };
+  if (ratio === Number.POSITIVE_INFINITY) return { beyond: 'infeasible', proof };
+  return { beyond: ratio > NEGLIGIBLE * basis.priceSize ? 'bend' : 'unknown' };
 }
 
 function widens(moves: Moves, variable: number): boolean {
   const move = moves.get(variable);
   return move !== undefined && move.upper > move.lower;
-}
-
-function priceSize(basis: OptimalBasis): number {
-  return basis.program.cost.reduce((most, cost) => Math.max(most, Math.abs(cost)), 1e-300);
 }
 
 function addColumn(side: Float64Array, basis: OptimalBasis, variable: number, factor: number): void {

@@ -2,6 +2,8 @@ import { certify } from '../certificate.js';
 import { columnCount, type LinearProgram, rowCount } from '../linear-program.js';
 import { factorSparse, type SparseColumn, type SparseFactor } from './sparse-factor.js';
 
+export type { SparseColumn } from './sparse-factor.js';
+
 export type VariableStatus = 'basic' | 'at lower' | 'at upper' | 'free at zero';
 
 /** Status of each column and row of a program, in its order. */
@@ -31,6 +33,8 @@ export interface OptimalBasis {
   readonly lower: Float64Array;
   readonly upper: Float64Array;
   readonly price: Float64Array;
+  /** The largest cost: what prices are judged by. */
+  readonly priceSize: number;
 }
 
 /**
@@ -57,13 +61,14 @@ export function openBasis(program: LinearProgram, statuses: BasisStatuses): Opti
     Float64Array.from(basic, (j) => (j < columns ? program.cost[j] : 0)),
   );
   const price = Float64Array.from(status, (each, j) =>
-    each === 'basic' ? 0 : (j < columns ? program.cost[j] : 0) - along(columnOf(program, j), rowDual),
+    each === 'basic' ? 0 : (j < columns ? program.cost[j] : 0) - along(program, j, rowDual),
   );
   // The activity of row i has the column −e_i: its price is the row's dual itself.
   const point = { primal: value.subarray(0, columns), rowDual };
   if (!value.every(Number.isFinite) || !certify(program, point).accepted) return undefined;
   const sign = program.sense === 'maximize' ? 1 : -1;
-  return { program, sign, columns, factor, basic, place, status, value, lower, upper, price };
+  const priceSize = program.cost.reduce((most, cost) => Math.max(most, Math.abs(cost)), 1e-300);
+  return { program, sign, columns, factor, basic, place, status, value, lower, upper, price, priceSize };
 }
 
 /** The column of a variable in A x − r = 0. */
@@ -75,10 +80,13 @@ export function columnOf(program: LinearProgram, variable: number): SparseColumn
   return { rows: rows.subarray(start, end), values: values.subarray(start, end) };
 }
 
-/** Σ over the column's entries of value · y[row] */
-export function along(column: SparseColumn, y: Float64Array): number {
+/** Σ over the entries of a variable's column of value · y[row] */
+export function along(program: LinearProgram, variable: number, y: Float64Array): number {
+  const columns = program.cost.length;
+  if (variable >= columns) return -y[variable - columns];
+  const { starts, rows, values } = program.matrix;
   let sum = 0;
-  for (let k = 0; k < column.rows.length; k++) sum += column.values[k] * y[column.rows[k]];
+  for (let k = starts[variable]; k < starts[variable + 1]; k++) sum += values[k] * y[rows[k]];
   return sum;
 }
 

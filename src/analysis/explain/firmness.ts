@@ -1,0 +1,216 @@
+import { discountFactor } from '../../planning/discount.js';
+import type { Formulation } from '../../planning/formulate.js';
+import type { ColumnKey } from '../../planning/keys.js';
+import { type CostSide, costSide, type Step } from '../ranging/cost-side.js';
+import type { Ranger } from '../ranging/ranger.js';
+import type { ChangedNoun, Firmness, FirmSide, PlanChange } from './explanation.js';
+
+/** A price or cost and the columns whose cost it moves. */
+interface PricedNumber {
+  readonly number: Firmness['number'];
+  readonly unit: Firmness['unit'];
+  /** By month. */
+  readonly now: readonly number[];
+  /** [month][columns of the month], with the present value of one unit more on one unit of the column. */
+  readonly columns: readonly (readonly { readonly column: number; readonly rate: number }[])[];
+  /** A cost cannot fall below nothing; a price may. */
+  readonly floor: boolean;
+}
+
+/** What a column must move by, relative to all, to be named. */
+const NAMED = 1e-6;
+const MOST_NAMED = 4;
+
+/**
+ * For every price and cost that the plan uses, moved by the same amount in every month: how far the plan stays
+ * the best, and what changes first beyond.
+ */
+export function firmnessOf(
+  formulation: Formulation,
+  ranger: Ranger,
+  point: Float64Array,
+): { readonly entries: readonly Firmness[]; readonly unanswered: number } {
+  let unanswered = 0;
+  const entries = pricedNumbers(formulation).flatMap((priced): Firmness[] => {
+    const inUse = priced.columns.map((month) => month.some(({ column }) => point[column] > 1e-7));
+    if (!inUse.includes(true)) return [];
+    const rates = new Map<number, number>();
+    for (const { column, rate } of priced.columns.flat()) {
+      rates.set(column, (rates.get(column) ?? 0) + rate);
+    }
+    const now = priced.now.filter((_, month) => priced.columns[month].length > 0);
+    if (priced.floor && now.every((amount) => amount === 0)) return [];
+    const least = Math.min(...now);
+    const reach = priced.floor && least >= 0 ? { reach: least } : {};
+    const less = costSide(ranger, rates, -1, { point, ...reach });
+    const more = costSide(ranger, rates, 1, { point });
+    if (less.kind === 'unanswered' || more.kind === 'unanswered') {
+      unanswered += 1;
+      return [];
+    }
+    const { number, unit } = priced;
+    return [{ number, unit, now, less: sideOf(formulation, less), more: sideOf(formulation, more) }];
+  });
+  return { entries, unanswered };
+}
+
+function sideOf(formulation: Formulation, side: Extract<CostSide, { kind: 'stays' }>): FirmSide {
+  if (side.next === undefined) return { changes: [] };
+  return { by: side.end, changes: changesOf(formulation, side.next) };
+}
+
+/** Steps of columns added up by noun over the months, the largest first. */
+function changesOf({ program }: Formulation, steps: readonly Step[]): PlanChange[] {
+  const byNoun = new Map<string, { what: ChangedNoun; by: number }>();
+  for (const { column, by } of steps) {
+    const what = nounOf(program.columnKeys[column]);
+    if (what === undefined) continue;
+    const name = JSON.stringify(what);
+    byNoun.set(name, { what, by: (byNoun.get(name)?.by ?? 0) + by });
+  }
+  const changes = [...byNoun.values()].sort((a, b) => Math.abs(b.by) - Math.abs(a.by));
+  const largest = Math.abs(changes[0]?.by ?? 0);
+  return changes.filter(({ by }) => Math.abs(by) > NAMED * largest).slice(0, MOST_NAMED);
+}
+
+function nounOf(key: ColumnKey): ChangedNoun | undefined {
+  switch (key.kind) {
+    case 'receive':
+      return { kind: key.kind, feed: key.feed };
+    case 'run':
+      return { kind: key.kind, step: key.step };
+    case 'sell':
+      return { kind: key.kind, outlet: key.outlet };
+    case 'deliver':
+    case 'dispose':
+      return key.kind === 'deliver'
+        ? { kind: key.kind, contract: key.contract, material: key.material }
+        : { kind: key.kind, disposal: key.disposal, material: key.material };
+    case 'stock':
+      return { kind: key.kind, material: key.material };
+    case 'missed':
+      return { kind: key.kind, contract: key.contract };
+    default:
+      return undefined;
+  }
+}
+
+function pricedNumbers(formulation: Formulation): PricedNumber[] {
+  return [...prices(formulation), ...costs(formulation)];
+}
+
+function prices({ plant, columns }: Formulation): PricedNumber[] {
+  const months = plant.months.map(({ index }) => index);
+  const paid = (month: number, days: number) => discountFactor(plant, month, days);
+  const outlets = plant.outlets.flatMap((outlet, o) =>
+    outlet.tiers.map(
+      (tier, position): PricedNumber => ({
+        number: { kind: 'outletPrice', outlet: outlet.id, tier: position },
+        unit: 'money by mass',
+        now: tier.price,
+        columns: months.map((month) => [
+          { column: columns.sell[o][position][month], rate: paid(month, outlet.paymentDays) },
+        ]),
+        floor: false,
+      }),
+    ),
+  );
+  const contracts = plant.contracts.flatMap((contract, c) =>
+    contract.materials.map(
+      (material, m): PricedNumber => ({
+        number: { kind: 'contractPrice', contract: contract.id, material },
+        unit: 'money by mass',
+        now: contract.price[material],
+        columns: months.map((month) =>
+          contract.inForce[month] === 0
+            ? []
+            : [{ column: columns.deliver[c][m][month], rate: paid(month, contract.paymentDays) }],
+        ),
+        floor: false,
+      }),
+    ),
+  );
+  const feeds = plant.feeds.map(
+    (feed, f): PricedNumber => ({
+      number: { kind: 'tippingFee', feed: feed.id },
+      unit: 'money by mass',
+      now: feed.fee,
+      columns: months.map((month) => [
+        { column: columns.receive[f][month], rate: paid(month, feed.paymentDays) },
+      ]),
+      floor: false,
+    }),
+  );
+  return [...outlets, ...contracts, ...feeds];
+}
+
+function costs({ plant, columns }: Formulation): PricedNumber[] {
+  const months = plant.months.map(({ index }) => index);
+  const now = (month: number) => discountFactor(plant, month);
+  const power = plant.windows.map(
+    (window, w): PricedNumber => ({
+      number: { kind: 'powerPrice', window: window.id },
+      unit: 'money by energy',
+      now: window.powerPrice,
+      columns: months.map((month) =>
+        plant.steps.map((step, k) => ({
+          column: columns.run[k][w][month],
+          rate: -now(month) * step.energy[month],
+        })),
+      ),
+      floor: true,
+    }),
+  );
+  const wages = plant.crews.map(
+    (crew, c): PricedNumber => ({
+      number: { kind: 'wage', crew: crew.id },
+      unit: 'money by hour',
+      now: crew.wage,
+      columns: months.map((month) =>
+        plant.windows.map((window, w) => ({
+          column: columns.attended[c][w][month],
+          rate: -now(month) * crew.people * window.wageFactor,
+        })),
+      ),
+      floor: true,
+    }),
+  );
+  const wear = plant.steps.map(
+    (step, k): PricedNumber => ({
+      number: { kind: 'wear', step: step.id },
+      unit: 'money by mass',
+      now: step.wear,
+      columns: months.map((month) =>
+        plant.windows.map((_, w) => ({ column: columns.run[k][w][month], rate: -now(month) })),
+      ),
+      floor: true,
+    }),
+  );
+  const disposals = plant.disposals.map(
+    (disposal, d): PricedNumber => ({
+      number: { kind: 'disposalCharge', disposal: disposal.id },
+      unit: 'money by mass',
+      now: months.map((month) =>
+        Math.min(...disposal.materials.map((material) => disposal.charge[material][month])),
+      ),
+      columns: months.map((month) =>
+        disposal.materials.map((_, m) => ({ column: columns.dispose[d][m][month], rate: -now(month) })),
+      ),
+      floor: true,
+    }),
+  );
+  const { demand } = plant;
+  const peak: PricedNumber[] =
+    demand === undefined
+      ? []
+      : [
+          {
+            number: { kind: 'demandCharge' },
+            unit: 'money by load',
+            now: demand.charge,
+            columns: months.map((month) => [{ column: columns.peak[month], rate: -now(month) }]),
+            floor: true,
+          },
+        ];
+  return [...power, ...wages, ...wear, ...disposals, ...peak];
+}
