@@ -18,6 +18,14 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: 'everything that is wrong with a scenario',
     load: async () => (await import('./commands/check.js')).checkCommand,
   },
+  plant: {
+    summary: 'the plant that a scenario amounts to: throughput, yields, assays, hours',
+    load: async () => (await import('./commands/plant.js')).plantCommand,
+  },
+  fit: {
+    summary: 'the size distribution that fits a measured sieve table',
+    load: async () => (await import('./commands/fit.js')).fitCommand,
+  },
   schema: {
     summary: 'the JSON Schema of a scenario or of a plan',
     load: async () => (await import('./commands/schema.js')).schemaCommand,
