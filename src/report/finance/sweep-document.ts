@@ -1,0 +1,109 @@
+import type { SweepAnswer, SweepPoint, SweepRange } from '../../analysis/sweep/sweep-answer.js';
+import { figuresOf, ownValue, type Parameter } from '../../analysis/variant/parameter.js';
+import type { Plant } from '../../plant/plant.js';
+import { parameterWords } from './parameter-words.js';
+import type { SweepDocument, SweepMapDocument } from './sweep-schema.js';
+import { limitsInWords, movesInWords } from './words.js';
+
+export interface SweptRange {
+  readonly parameter: Parameter;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The document of a sweep. `document` is the scenario's own. */
+export function sweepDocument(
+  document: unknown,
+  plant: Plant,
+  { parameter, from, to }: SweptRange,
+  answer: SweepAnswer,
+): SweepDocument {
+  return {
+    format: 'cutpoint-sweep/1',
+    ...head(plant),
+    of: ofParameter(document, plant, parameter),
+    from,
+    to,
+    ...curveOf(answer, plant),
+  };
+}
+
+/** The document of several sweeps, one for each value of a second number. */
+export function sweepMapDocument(
+  document: unknown,
+  plant: Plant,
+  { parameter, from, to }: SweptRange,
+  by: Parameter,
+  rows: readonly { readonly by: number; readonly answer: SweepAnswer }[],
+): SweepMapDocument {
+  return {
+    format: 'cutpoint-sweep-map/1',
+    ...head(plant),
+    of: ofParameter(document, plant, parameter),
+    by: ofParameter(document, plant, by),
+    from,
+    to,
+    rows: rows.map((row) => ({ by: row.by, ...curveOf(row.answer, plant) })),
+  };
+}
+
+function head({ title, units }: Plant) {
+  return { title, units: { mass: units.mass, currency: units.currency } };
+}
+
+function ofParameter(document: unknown, { units }: Plant, parameter: Parameter): SweepDocument['of'] {
+  const found = figuresOf(document, parameter);
+  const own = found.ok ? ownValue(parameter, found.figures) : undefined;
+  const { unit } = parameterWords(document, parameter, units);
+  return {
+    pointers: [...parameter.pointers],
+    kind: parameter.kind,
+    unit,
+    ...(own === undefined ? {} : { own }),
+  };
+}
+
+function curveOf({ ranges, points, error, ...rest }: SweepAnswer, plant: Plant) {
+  return {
+    ...rest,
+    ranges: ranges.map((range) => rangeOf(range, plant)),
+    points: points.map((point) => pointOf(point, plant)),
+    ...(error === undefined ? {} : { error: { ...error } }),
+  };
+}
+
+function pointOf({ at, value, slopeLeft, slopeRight, kind, change, onward }: SweepPoint, plant: Plant) {
+  return {
+    at,
+    value,
+    slopeLeft: slopeLeft ?? null,
+    slopeRight: slopeRight ?? null,
+    kind,
+    change: change === undefined ? '' : movesInWords(change.moves, plant, change.manner === 'turn'),
+    moves: (change?.moves ?? []).map((move) => ({ ...move })),
+    ...(change === undefined ? {} : { manner: change.manner }),
+    ...(onward === undefined ? {} : { onward: movesInWords(onward, plant) }),
+  };
+}
+
+function rangeOf(range: SweepRange, plant: Plant): SweepDocument['ranges'][number] {
+  const { from, to, status } = range;
+  switch (range.status) {
+    case 'answered':
+      return { from, to, status };
+    case 'infeasible':
+      return { from, to, status, reason: `No plan meets ${limitsInWords(range.limits, plant)}.` };
+    case 'invalid':
+      return {
+        from,
+        to,
+        status,
+        reason: range.problems.map(({ message }) => message).join(' '),
+        problems: range.problems.map((problem) => ({ ...problem })),
+      };
+    case 'not asked':
+      return { from, to, status, reason: 'Stopped before it was asked.' };
+    case 'no certified answer':
+      return { from, to, status, reason: 'No engine gave an answer that holds.' };
+  }
+}

@@ -1,0 +1,199 @@
+import { curveChart } from '../charts/curve-chart.js';
+import { formatFigure, formatMoney } from '../figure.js';
+import type { Section } from '../section.js';
+import type { Table } from '../table.js';
+import { axisTitle, type ParameterWords } from './parameter-words.js';
+import type { QuestionReport } from './question-report.js';
+import type { SweepDocument, SweepMapDocument } from './sweep-schema.js';
+
+/** A sweep in every form; everything is read off its document. */
+export function sweepReport(document: SweepDocument): QuestionReport {
+  const { units } = document;
+  return {
+    document,
+    units,
+    headline: [
+      `${document.title}: present value over ${axisTitle(wordsOf(document))}.`,
+      ...verdict(document),
+    ],
+    sections: [pointsSection(document)],
+    tables: [
+      { name: 'sweep', table: pointsTable(document) },
+      { name: 'sweep-ranges', table: rangesTable(document) },
+    ],
+    charts: [{ name: 'sweep', svg: sweepChart(document) }],
+  };
+}
+
+/** A map in every form. */
+export function sweepMapReport(document: SweepMapDocument): QuestionReport {
+  const { units, rows } = document;
+  const by = axisTitle(wordsOf({ of: document.by }));
+  const table: Table = {
+    columns: [
+      { head: by, kind: 'text' },
+      { head: axisTitle(wordsOf(document)), kind: 'text' },
+      { head: 'present value', kind: 'money' },
+      { head: 'exact', kind: 'text' },
+    ],
+    rows: rows.flatMap((row) =>
+      row.points.map(({ at, value }) => [plain(row.by), plain(at), value, row.exact ? 'yes' : 'no']),
+    ),
+  };
+  const shown = [...new Set([0, Math.floor((rows.length - 1) / 2), rows.length - 1])].map((i) => rows[i]);
+  return {
+    document,
+    units,
+    headline: [`${document.title}: present value over ${axisTitle(wordsOf(document))} and ${by}.`],
+    sections: [{ title: 'Values', table }],
+    tables: [{ name: 'sweep-map', table }],
+    charts: [
+      {
+        name: 'sweep-map',
+        svg: curveChart({
+          title: `Present value over ${wordsOf(document).name}, for values of ${document.by.pointers.join(', ')}`,
+          description: `One line for each of ${shown.length} values of the second number.`,
+          xTitle: axisTitle(wordsOf(document)),
+          yTitle: `Present value (${units.currency})`,
+          lines: shown.map((row) => ({
+            name: plain(row.by),
+            points: row.points.map(({ at, value, kind }) => ({
+              x: at,
+              y: value,
+              isMarked: kind === 'breakpoint',
+            })),
+          })),
+        }),
+      },
+    ],
+  };
+}
+
+export function sweepChart(document: SweepDocument): string {
+  const { points, ranges, units, of } = document;
+  const words = wordsOf(document);
+  return curveChart({
+    title: `${document.title}: present value over ${words.name}`,
+    description: verdict(document).join(' '),
+    xTitle: axisTitle(words),
+    yTitle: `Present value (${units.currency})`,
+    lines: [
+      {
+        name: 'best plan',
+        points: points.map(({ at, value, kind }) => ({ x: at, y: value, isMarked: kind === 'breakpoint' })),
+      },
+    ],
+    bands: ranges
+      .filter(({ status }) => status !== 'answered')
+      .map(({ from, to, status }) => ({ from, to, label: BAND_LABELS[status] ?? status })),
+    guides: of.own === undefined ? [] : [{ x: of.own, label: `as it is: ${plain(of.own)}` }],
+    note: document.exact
+      ? 'Exact; rings mark the breakpoints, where the plan changes.'
+      : (errorInWords(document) ?? 'Not complete.'),
+  });
+}
+
+const BAND_LABELS: Readonly<Record<string, string>> = {
+  infeasible: 'no feasible plan',
+  invalid: 'no valid scenario',
+};
+
+function wordsOf({ of }: Pick<SweepDocument, 'of'>): ParameterWords {
+  const name =
+    of.pointers.length > 3 ? `${of.pointers[0]} and ${of.pointers.length - 1} more` : of.pointers.join(', ');
+  return { name: of.kind === 'factor' ? `factor on ${name}` : name, unit: of.unit };
+}
+
+function verdict(document: SweepDocument): string[] {
+  const { points, exact, solves, ranges, status } = document;
+  const breaks = points.filter(({ kind }) => kind === 'breakpoint').length;
+  const shape = exact
+    ? `The curve is exact, with ${breaks} breakpoint${breaks === 1 ? '' : 's'}, from ${solves} solves.`
+    : points.length === 0
+      ? 'There is no curve.'
+      : `The curve is sampled at ${points.length} points. ${errorInWords(document) ?? ''}`.trim();
+  const rest = ranges
+    .filter((range) => range.status !== 'answered')
+    .map(({ from, to, reason, status: kind }) =>
+      `From ${plain(from)} to ${plain(to)}: ${kind}. ${reason ?? ''}`.trim(),
+    );
+  return [shape, ...(status === 'partial' ? ['Stopped: this is a part of the answer.'] : []), ...rest];
+}
+
+function errorInWords({ error, units }: SweepDocument): string | undefined {
+  if (error === undefined) return undefined;
+  const amount = formatMoney(error.amount, units.currency);
+  return error.kind === 'proved'
+    ? `Between the points the curve is at most ${amount} off the lines: proved.`
+    : `At midpoints not asked before the curve was up to ${amount} off the lines: measured, not proved.`;
+}
+
+function pointsSection(document: SweepDocument): Section {
+  return { title: 'Points', table: printedPoints(document), notes: document.points.flatMap(notesOf) };
+}
+
+function notesOf({ at, change, onward }: SweepDocument['points'][number]): string[] {
+  return [
+    ...(change === '' ? [] : [`At ${plain(at)}: ${change}.`]),
+    ...(onward === undefined ? [] : [`From ${plain(at)} on: ${onward}.`]),
+  ];
+}
+
+function printedPoints({ points }: SweepDocument): Table {
+  return {
+    columns: [
+      { head: 'at', kind: 'text' },
+      { head: 'present value', kind: 'money' },
+      { head: 'slope left', kind: 'text' },
+      { head: 'slope right', kind: 'text' },
+      { head: 'kind', kind: 'text' },
+    ],
+    rows: points.map(({ at, value, slopeLeft, slopeRight, kind }) => [
+      plain(at),
+      value,
+      slopeLeft === null ? '-' : plain(slopeLeft),
+      slopeRight === null ? '-' : plain(slopeRight),
+      kind,
+    ]),
+  };
+}
+
+function pointsTable({ points, of }: SweepDocument): Table {
+  return {
+    columns: [
+      { head: of.unit === '' ? 'at' : `at (${of.unit})`, kind: 'count' },
+      { head: 'present value', kind: 'money' },
+      { head: 'slope left', kind: 'count' },
+      { head: 'slope right', kind: 'count' },
+      { head: 'kind', kind: 'text' },
+      { head: 'change', kind: 'text' },
+    ],
+    rows: points.map(({ at, value, slopeLeft, slopeRight, kind, change }) => [
+      at,
+      value,
+      slopeLeft ?? undefined,
+      slopeRight ?? undefined,
+      kind,
+      change,
+    ]),
+  };
+}
+
+function rangesTable({ ranges }: SweepDocument): Table {
+  return {
+    columns: [
+      { head: 'from', kind: 'count' },
+      { head: 'to', kind: 'count' },
+      { head: 'status', kind: 'text' },
+      { head: 'reason', kind: 'text' },
+    ],
+    rows: ranges.map(({ from, to, status, reason }) => [from, to, status, reason]),
+  };
+}
+
+/** A number of no certain size, with seven digits. */
+export function plain(value: number): string {
+  const rounded = Number(value.toPrecision(7));
+  const decimals = String(rounded).split('.')[1]?.length ?? 0;
+  return formatFigure(rounded, Math.min(decimals, 8));
+}
