@@ -57,7 +57,7 @@ export function firstStretch<T>(
     if (at === shortest) {
       // The line at 0 ends at once: what follows is the first stretch.
       slope = next.slope;
-      const settled = endOf(ask, { value: next.value - slope * at, slope }, outer, options);
+      const settled = endOfLine(ask, { value: next.value - slope * at, slope }, outer, options);
       return { slope, ...settled, evaluations };
     }
     inner = next;
@@ -99,12 +99,10 @@ function endOf<T>(
 }
 
 function onLine(line: { value: number; slope: number }, point: Support, tolerance: number): boolean {
-  if (point.at === Number.POSITIVE_INFINITY) return line.slope === 0 && close(line.value, point, tolerance);
-  return Math.abs(line.value + line.slope * point.at - point.value) <= tolerance;
-}
-
-function close(value: number, point: Support, tolerance: number): boolean {
-  return Math.abs(point.value - value) <= tolerance;
+  if (point.at !== Number.POSITIVE_INFINITY) {
+    return Math.abs(line.value + line.slope * point.at - point.value) <= tolerance;
+  }
+  return Math.abs(line.slope) <= tolerance && Math.abs(line.value - point.value) <= tolerance;
 }
 
 /** Where the supporting line of a point passes 0. */
