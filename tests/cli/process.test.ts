@@ -34,7 +34,7 @@ function start(args: readonly string[], options: { env?: Record<string, string>;
 
 describe('the built program', () => {
   test('prints the same bytes in every time zone and language', () => {
-    const settings = [
+    const settings: Record<string, string>[] = [
       { TZ: 'UTC', LANG: 'C', LC_ALL: 'C' },
       { TZ: 'Pacific/Auckland', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8' },
       { TZ: 'America/St_Johns', LANG: 'hi_IN.UTF-8', LC_ALL: 'hi_IN.UTF-8', NO_COLOR: '1' },
