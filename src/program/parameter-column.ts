@@ -1,5 +1,6 @@
 import type { AffineChange } from './affine-change.js';
 import { ProgramBuilder } from './builder.js';
+import { cellsByRow } from './cells-by-row.js';
 import type { LinearProgram } from './linear-program.js';
 
 /** A row of the program, a bound of one of its columns, or the parameter itself. */
@@ -57,13 +58,4 @@ export function withParameterColumn<R, C>(
     builder.add(row, theta, -rate);
   }
   return builder.build();
-}
-
-function cellsByRow(program: LinearProgram): [number, number][][] {
-  const { starts, rows, values } = program.matrix;
-  const cells: [number, number][][] = program.rowKeys.map(() => []);
-  for (let column = 0; column < program.cost.length; column++) {
-    for (let k = starts[column]; k < starts[column + 1]; k++) cells[rows[k]].push([column, values[k]]);
-  }
-  return cells;
 }

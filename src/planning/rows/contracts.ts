@@ -1,4 +1,5 @@
 import type { Plant, PlantContract } from '../../plant/plant.js';
+import { allMass } from '../all-mass.js';
 import type { Columns, PlanBuilder } from '../columns.js';
 
 interface ContractColumns {
@@ -131,13 +132,4 @@ function addTerm(own: ContractColumns, builder: PlanBuilder): void {
 
 function addDeliveries(own: ContractColumns, builder: PlanBuilder, row: number, month: number): void {
   for (const material of own.deliver) builder.add(row, material[month], 1);
-}
-
-/** All that can come in, and what lies there at the start: no step makes mass. */
-function allMass(plant: Plant): number {
-  const received = plant.feeds.map((feed) =>
-    plant.months.reduce((sum, { index }) => sum + feed.committed[index] + feed.others[index], 0),
-  );
-  const opening = plant.materials.map((material) => material.stock?.opening ?? 0);
-  return [...received, ...opening].reduce((sum, mass) => sum + mass, 0);
 }

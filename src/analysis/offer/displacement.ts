@@ -1,0 +1,68 @@
+import type { Plan } from '../../planning/plan.js';
+import { certifyPlan, readPlan } from '../../planning/read/read-plan.js';
+import type { Plant } from '../../plant/plant.js';
+import { type Bridge, bridge } from '../comparison/bridge.js';
+import { movesBetween, type PlanMove, planQuantities } from '../variant/plan-quantities.js';
+import type { Best, OfferSolver } from './offer-solver.js';
+
+/** What signing changes: the best plan without the offer and the best with it, side by side. */
+export interface Displacement {
+  readonly without: Plan;
+  readonly with: Plan;
+  /** From the margin without to the margin with, by effects that add up. Plain money over the horizon. */
+  readonly bridge: Bridge;
+  /** Over the horizon: feeds, steps, outlets, contracts, waste, stocks, crews that differ; the largest first. */
+  readonly moves: readonly PlanMove[];
+  /** Machine-hours that differ. */
+  readonly machines: readonly { readonly machine: string; readonly before: number; readonly after: number }[];
+}
+
+/** Of plans of equal value both are those with the fewest machine-hours. @throws Unfinished */
+export function displacement(
+  plant: Plant,
+  id: string,
+  without: Best,
+  signed: Best,
+  solver: OfferSolver,
+): Displacement {
+  const [before, after] = [solver.plainest(without), solver.plainest(signed)];
+  const [first, second] = [unsigned(planOf(before), id), planOf(after)];
+  return {
+    without: first,
+    with: second,
+    bridge: bridge({ plant, plan: first }, { plant, plan: second }),
+    moves: movesBetween(
+      planQuantities(before.formulation.program, before.primal),
+      planQuantities(after.formulation.program, after.primal),
+    ),
+    machines: machineMoves(plant, first, second),
+  };
+}
+
+function planOf({ formulation, primal, rowDual }: Best): Plan {
+  return readPlan(formulation, { primal, rowDual }, certifyPlan(formulation, { primal, rowDual }));
+}
+
+/** The plan without the offer was made in a program that has it, with nothing promised. */
+function unsigned(plan: Plan, id: string): Plan {
+  const months = plan.months.map((month) => ({
+    ...month,
+    contracts: month.contracts.filter(({ contract }) => contract !== id),
+  }));
+  return { ...plan, months };
+}
+
+/** Machine-hours below which nothing differs. */
+const NOTHING = 1e-6;
+
+function machineMoves(plant: Plant, before: Plan, after: Plan): Displacement['machines'] {
+  return plant.machines.flatMap(({ id }) => {
+    const hours = (plan: Plan) =>
+      plan.months.reduce(
+        (sum, { machines }) => sum + (machines.find(({ machine }) => machine === id)?.hours ?? 0),
+        0,
+      );
+    const [first, second] = [hours(before), hours(after)];
+    return Math.abs(second - first) <= NOTHING ? [] : [{ machine: id, before: first, after: second }];
+  });
+}

@@ -1,0 +1,159 @@
+import { shortMonthsToTell } from '../../planning/declared-missed.js';
+import type { Formulation, PlanProgram } from '../../planning/formulate.js';
+import type { ColumnKey, RowKey } from '../../planning/keys.js';
+import { fewestMachineHours, optimalFace } from '../../planning/optimal-face.js';
+import { certifyPlan } from '../../planning/read/read-plan.js';
+import type { Certificate } from '../../program/certificate.js';
+import { hasIntegers, type LinearProgram, withIntegersHeld } from '../../program/linear-program.js';
+import type { Certified, SolverAnswer } from '../../solver/answer.js';
+import type { Solver } from '../../solver/choose.js';
+import type { SolveLimits } from '../../solver/port.js';
+import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
+import { WHOLE_NUMBER_GAP } from '../monthly-plan.js';
+import { Unfinished } from '../sweep/solve-point.js';
+
+/** A certified optimum. Money is present value. */
+export interface Best {
+  readonly formulation: Formulation;
+  readonly primal: Float64Array;
+  /** Of the program, with whole numbers of its relaxation. */
+  readonly rowDual: Float64Array;
+  readonly value: number;
+  /** No plan is worth more: proved; with whole numbers the engine's word where it gave one. */
+  readonly bound: number;
+  /** Σ of the absolute money terms. */
+  readonly scale: number;
+  readonly certificate: Certificate<RowKey, ColumnKey>;
+}
+
+/**
+ * Contracts whose months must be told apart by whole numbers: the program would declare tonnes missed that it
+ * delivers. The question is to be asked again of a program that tells them.
+ */
+export class DeclaredMissed extends Error {
+  override readonly name = 'DeclaredMissed';
+  constructor(readonly contracts: ReadonlySet<string>) {
+    super('tonnes declared missed are delivered');
+  }
+}
+
+/** What counts as no difference in value, relative to the scale. */
+export const VALUE_TOLERANCE = 1e-9;
+
+/** Whole numbers as they are, or only those that tell short months (shifts and windows in parts). */
+export type Counting = 'whole' | 'in parts';
+
+/**
+ * Solves the programs of one judgement, each from the basis of the last of its shape, and counts them.
+ * Close it when done.
+ */
+export class OfferSolver {
+  private readonly warm = new Map<string, WarmSolver>();
+  private apart = 0;
+
+  constructor(
+    private readonly solver: Solver,
+    private readonly counting: Counting,
+    private readonly limits: SolveLimits = {},
+  ) {}
+
+  get solves(): number {
+    return [...this.warm.values()].reduce((sum, { solves }) => sum + solves, this.apart);
+  }
+
+  /**
+   * Undefined where there is no feasible plan. Programs of one shape share a name.
+   *
+   * @throws Unfinished, DeclaredMissed
+   */
+  best(formulation: Formulation, shape: string): Best | undefined {
+    const program = this.counted(formulation.program);
+    const found = optimumOf(this.ask(program, shape));
+    if (found === undefined) return undefined;
+    const { primal } = found.answer;
+    const declared = shortMonthsToTell(formulation.plant, formulation.columns, primal);
+    if (declared.size > 0) throw new DeclaredMissed(declared);
+    const { objective: value, bound: proved = Number.POSITIVE_INFINITY, scale } = found.certificate;
+    const bound = Math.max(value, found.answer.bound ?? proved);
+    return {
+      formulation: { ...formulation, program },
+      primal,
+      rowDual: found.rowDual,
+      value,
+      bound,
+      scale,
+      certificate: found.certificate,
+    };
+  }
+
+  /** A program of another kind, solved by itself. @throws Unfinished */
+  alone<R, C>(program: LinearProgram<R, C>): Certified<R, C> | undefined {
+    this.goOn();
+    this.apart += 1;
+    return optimumOf(this.solver.solve(program, this.limits));
+  }
+
+  /**
+   * The same value with the fewest machine-hours, whole numbers held, and the duals that worths come from. The
+   * point stands as it is where the second solve does not certify.
+   *
+   * @throws Unfinished
+   */
+  plainest(best: Best): Best {
+    const program = hasIntegers(best.formulation.program)
+      ? withIntegersHeld(best.formulation.program, best.primal)
+      : best.formulation.program;
+    const held = { ...best.formulation, program };
+    let { primal, rowDual } = best;
+    if (program !== best.formulation.program) {
+      const solved = this.alone(program);
+      if (solved === undefined) throw new Unfinished('no certified answer');
+      primal = solved.answer.primal;
+      rowDual = solved.rowDual;
+    }
+    primal = withinBounds(program, primal);
+    const face = optimalFace(program, primal, rowDual);
+    const answer = this.ask(fewestMachineHours(held.plant, held.columns, face), 'face');
+    if (answer.kind === 'solved') {
+      const fewest = withinBounds(program, answer.answer.primal);
+      if (certifyPlan(held, { primal: fewest, rowDual }).accepted) primal = fewest;
+    }
+    return { ...best, formulation: held, primal, rowDual };
+  }
+
+  close(): void {
+    for (const warm of this.warm.values()) warm.close();
+  }
+
+  /** The program with the whole numbers that this solver counts. */
+  counted(program: PlanProgram): PlanProgram {
+    if (this.counting === 'whole') return program;
+    const integer = program.integer.map((flag, j) => (program.columnKeys[j].kind === 'short' ? flag : 0));
+    return { ...program, integer };
+  }
+
+  private ask<R, C>(program: LinearProgram<R, C>, shape: string): SolverAnswer<R, C> {
+    this.goOn();
+    const warm = this.warm.get(shape) ?? openWarm(this.solver);
+    this.warm.set(shape, warm);
+    return warm.solve(program, { gap: WHOLE_NUMBER_GAP, ...this.limits });
+  }
+
+  private goOn(): void {
+    if (this.limits.cancelled?.() === true) throw new Unfinished('cancelled');
+  }
+}
+
+function optimumOf<R, C>(answer: SolverAnswer<R, C>): Certified<R, C> | undefined {
+  if (answer.kind === 'solved') return answer;
+  if (answer.kind === 'infeasible') return undefined;
+  if (answer.kind === 'stopped' && answer.reason === 'time limit' && answer.best !== undefined) {
+    return answer.best;
+  }
+  const isCancelled = answer.kind === 'stopped' && answer.reason === 'cancelled';
+  throw new Unfinished(isCancelled ? 'cancelled' : 'no certified answer');
+}
+
+function withinBounds({ columnLower, columnUpper }: LinearProgram, primal: Float64Array): Float64Array {
+  return primal.map((value, j) => Math.min(Math.max(value, columnLower[j]), columnUpper[j]));
+}
