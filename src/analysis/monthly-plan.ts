@@ -4,7 +4,7 @@ import { fewestMachineHours, optimalFace } from '../planning/optimal-face.js';
 import { certifyPlan, readPlan, scaleOf } from '../planning/read/read-plan.js';
 import type { Plant } from '../plant/plant.js';
 import { certify } from '../program/certificate.js';
-import { hasIntegers, withIntegersHeld } from '../program/linear-program.js';
+import { hasIntegers, relaxed, withIntegersHeld } from '../program/linear-program.js';
 import type { Attempt, Certified } from '../solver/answer.js';
 import type { Solver } from '../solver/choose.js';
 import type { EngineName, SolveLimits } from '../solver/port.js';
@@ -34,12 +34,23 @@ export function solveFormulation(
   limits: SolveLimits = {},
 ): PlanAnswer {
   const { program } = formulation;
-  const answer = solver.solve(program, { gap: WHOLE_NUMBER_GAP, ...limits });
+  const answer = solver.solve(
+    program,
+    hasIntegers(program) ? gapOnScale(formulation, solver, limits) : limits,
+  );
   if (answer.kind === 'infeasible') return { status: 'infeasible' };
   const best = answer.kind === 'solved' ? answer : answer.kind === 'stopped' ? answer.best : undefined;
   if (best === undefined) return unanswered(answer.attempts);
   const status = answer.kind === 'solved' ? 'optimal' : 'stopped';
   return finish(formulation, solver, best, status, answer.attempts);
+}
+
+/** The gap that the caller allows, in money: relative to S at the relaxation's plan, near which the answer lies. */
+function gapOnScale(formulation: Formulation, solver: Solver, limits: SolveLimits): SolveLimits {
+  const { gap = WHOLE_NUMBER_GAP, ...others } = limits;
+  const relaxation = solver.solve(relaxed(formulation.program), { ...others, onProgress: undefined });
+  if (relaxation.kind !== 'solved') return { ...others, gap };
+  return { ...others, gap: 0, absoluteGap: gap * scaleOf(formulation, relaxation.answer.primal) };
 }
 
 function finish(
@@ -64,7 +75,7 @@ function finish(
   const planned: Omit<PlannedAnswer, 'whole'> = {
     status,
     plan: readPlan(heldFormulation, point, certificate),
-    engine: engineOf(solver, base.engine),
+    engine: engineOf(solver, best.engine),
     solves: attempts.length + (whole ? 3 : 1),
     solved: { formulation: heldFormulation, ...point },
   };

@@ -1,9 +1,9 @@
 import { type Month, monthsOf } from '../calendar/month.js';
 import { currencyPerMassUnit, type Rate, type RateFigures } from '../quantity/rate.js';
+import { materialFigures } from '../scenario/material-figures.js';
 import type { Series } from '../scenario/schema/figures.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
 import { type AssayChain, assayChain } from './assay-chain.js';
-import { materialFigures } from './material-figures.js';
 import { spread } from './series.js';
 
 /** What every part of the derivation needs: the scenario, its months, its materials' figures and assays. */

@@ -1,3 +1,4 @@
+import { starterUses } from '../scenario/material-figures.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
 import { byMonth, derivationOf, sortedById } from './derivation.js';
 import { deriveContracts } from './derive-contracts.js';
@@ -8,7 +9,6 @@ import { deriveMaterials } from './derive-materials.js';
 import { deriveOutlets } from './derive-outlets.js';
 import { deriveSteps } from './derive-steps.js';
 import { deriveDemand, deriveWindows } from './derive-windows.js';
-import { starterUses } from './material-figures.js';
 import type { Plant } from './plant.js';
 
 /**

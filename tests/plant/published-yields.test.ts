@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { separate } from '../../src/plant/separation.js';
-import { STARTER_ASSAYS } from '../../src/plant/starter-figures.js';
 import { amount, type Mass, type MoneyByMass, priced } from '../../src/quantity/amount.js';
 import { kilogramsPer, POUNDS_PER_SHORT_TON } from '../../src/quantity/mass-unit.js';
+import { STARTER_ASSAYS } from '../../src/quantity/starter-figures.js';
 
 const POUND = kilogramsPer('short ton') / POUNDS_PER_SHORT_TON;
 

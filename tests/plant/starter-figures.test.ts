@@ -7,7 +7,7 @@ import {
   STARTER_FIGURES,
   STARTER_HEATING_VALUES,
   STARTER_TIRE_MASSES,
-} from '../../src/plant/starter-figures.js';
+} from '../../src/quantity/starter-figures.js';
 import { EXAMPLE } from './example-scenario.js';
 
 const KILOGRAMS_PER_POUND = 0.45359237;

@@ -1,9 +1,9 @@
 import { readSieve } from '../../quantity/sieve.js';
+import { STARTER_FIGURES } from '../../quantity/starter-figures.js';
 import type { Draft } from '../../scenario/draft.js';
+import { materialFigures, starterReferences } from '../../scenario/material-figures.js';
 import type { Material, Step } from '../../scenario/schema/scenario.js';
 import { type AssayChain, assayChain, type ChainMaterial } from '../assay-chain.js';
-import { materialFigures, starterReferences } from '../material-figures.js';
-import { STARTER_FIGURES } from '../starter-figures.js';
 
 /** The chain of assays of a draft. Where something is misshapen, nothing is found of what hangs on it. */
 export function draftChain(draft: Draft): AssayChain {

@@ -10,9 +10,12 @@ import { isCovered, spread } from '../series.js';
 /** Maintenance may not take more hours than a machine has in a month that has any. */
 export function checkHours(draft: Draft): Problem[] {
   if (draft.horizon === undefined || draft.closed === undefined) return [];
-  if (draft.windows.length < draft.fragments.windows.length) return [];
+  const clear = draft.fragments.windows.flatMap(({ value: { days, from, to } }) =>
+    days === undefined || from === undefined || to === undefined ? [] : [{ days, from, to }],
+  );
+  if (clear.length < draft.fragments.windows.length) return [];
   const months = monthsOf(draft.horizon.value.firstMonth, draft.horizon.value.months);
-  const windows = draft.windows.map(({ value: { from, to, days } }) => {
+  const windows = clear.map(({ days, from, to }) => {
     const length = windowLength(from, to);
     return { hours: windowDays(months, days, draft.closed!).map((count) => count * length) };
   });

@@ -1,9 +1,9 @@
 import type { Problem } from '../../issue/problem.js';
 import { figureNeededBy, type Rate } from '../../quantity/rate.js';
 import type { Draft } from '../../scenario/draft.js';
+import { isResolvable, materialFigures } from '../../scenario/material-figures.js';
 import { problemAt } from '../../scenario/place.js';
 import type { Contract } from '../../scenario/schema/scenario.js';
-import { isResolvable, materialFigures } from '../material-figures.js';
 import { valuesOf } from '../series.js';
 
 /**

@@ -1,9 +1,9 @@
 import type { Problem } from '../../issue/problem.js';
+import { STARTER_FIGURES } from '../../quantity/starter-figures.js';
 import type { Draft } from '../../scenario/draft.js';
+import { starterReferences } from '../../scenario/material-figures.js';
 import { nearest } from '../../scenario/nearest.js';
 import { listed, problemAt } from '../../scenario/place.js';
-import { starterReferences } from '../material-figures.js';
-import { STARTER_FIGURES } from '../starter-figures.js';
 
 /** Published figures that materials refer to must be in the table. */
 export function checkStarterReferences(draft: Draft): Problem[] {
@@ -18,7 +18,7 @@ export function checkStarterReferences(draft: Draft): Problem[] {
           `${pointer}/${field}/from`,
           'unknown reference',
           `there is no published figure '${id}' for ${field}`,
-          near === undefined ? `Name one of ${listed(ids, 'or')}` : `Did you mean '${near}'?`,
+          near === undefined ? `Name one of ${listed(ids, 'or')}` : `Write '${near}'`,
         ),
       ];
     }),

@@ -1,7 +1,9 @@
 import { monthsBetween } from '../../calendar/months-between.js';
 import { currencyPerMassUnit, figureNeededBy, type Rate } from '../../quantity/rate.js';
 import type { Draft } from '../draft.js';
+import { isResolvable, type MaterialFigures, materialFigures } from '../material-figures.js';
 import type { Series } from '../schema/figures.js';
+import type { Material } from '../schema/scenario.js';
 
 /** One value a month of the horizon; undefined where the series does not cover it or there is no horizon. */
 export function byMonth<T>(draft: Draft, series: Series<T>): readonly T[] | undefined {
@@ -54,9 +56,14 @@ export function perMassUnit(draft: Draft, rate: Rate, material: string | undefin
   if (massUnit === undefined) return undefined;
   const found = draft.fragments.materials.find(({ value }) => value.id === material)?.value;
   const needed = figureNeededBy(rate);
-  const figure = needed === undefined ? undefined : found?.[needed];
-  if (needed !== undefined && typeof figure !== 'number') return undefined;
+  const figure = needed === undefined ? undefined : stated(found)[needed];
+  if (needed !== undefined && figure === undefined) return undefined;
   return currencyPerMassUnit(rate, { massUnit, ...(needed === undefined ? {} : { [needed]: figure }) });
+}
+
+/** What a material states, published figures looked up; nothing where one of them is not in the table. */
+function stated(material: Partial<Material> | undefined): MaterialFigures {
+  return material !== undefined && isResolvable(material) ? materialFigures(material) : {};
 }
 
 /**

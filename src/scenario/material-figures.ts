@@ -1,6 +1,8 @@
-import type { Material } from '../scenario/schema/scenario.js';
-import type { Assay } from './assay.js';
-import { STARTER_FIGURES, type StarterField, type StarterFigure } from './starter-figures.js';
+import { STARTER_FIGURES, type StarterField, type StarterFigure } from '../quantity/starter-figures.js';
+import type { Material } from './schema/scenario.js';
+
+/** Shares by mass, by constituent or measure. */
+type Composition = Readonly<Record<string, number>>;
 
 /** A figure of a material that was taken from the table of published figures. */
 export interface StarterUse {
@@ -17,7 +19,7 @@ export interface MaterialFigures {
   readonly tireMass?: number;
   /** MJ/kg, lower */
   readonly heatingValue?: number;
-  readonly assay?: Assay;
+  readonly assay?: Composition;
 }
 
 /** @throws RangeError for a reference that leads nowhere */
@@ -57,14 +59,14 @@ export function isResolvable(material: Partial<Material>): boolean {
   );
 }
 
-function resolved(field: 'assay', stated: Material['assay']): Assay | undefined;
+function resolved(field: 'assay', stated: Material['assay']): Composition | undefined;
 function resolved(field: 'tireMass' | 'heatingValue', stated: Material['tireMass']): number | undefined;
 function resolved(
   field: StarterField,
   stated: Material['assay'] | Material['tireMass'],
-): Assay | number | undefined {
+): Composition | number | undefined {
   const id = referenceOf(stated);
-  if (id === undefined) return stated as Assay | number | undefined;
+  if (id === undefined) return stated as Composition | number | undefined;
   const figure = STARTER_FIGURES[field].find((candidate) => candidate.id === id);
   if (figure === undefined) throw new RangeError(`There is no published figure ${id} for ${field}.`);
   return figure.value;

@@ -1,4 +1,5 @@
-import type { Assay } from './assay.js';
+/** Shares by mass, by constituent. */
+type Composition = Readonly<Record<string, number>>;
 
 /** A published figure that a scenario may refer to instead of typing it. */
 export interface StarterFigure<T> {
@@ -18,7 +19,7 @@ const SHRED_ANALYSES = 'Aliapur wiki (CC BY 4.0), page on shred, net calorific v
 const FUEL_FACTS = 'Pollution Prevention Infohouse, fact sheet on tire-derived fuel';
 
 /** Shares by mass of rubber (carbon black and additives included), steel, fiber and dirt; they add up to 1. */
-export const STARTER_ASSAYS: readonly StarterFigure<Assay>[] = [
+export const STARTER_ASSAYS: readonly StarterFigure<Composition>[] = [
   {
     id: 'car-tires-2005',
     value: { rubber: 0.69, steel: 0.145, fiber: 0.165, dirt: 0 },
