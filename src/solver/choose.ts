@@ -22,7 +22,7 @@ export interface Solver {
 }
 
 /** Largest number of columns for which 'auto' asks the small engine first. */
-export const SMALL_PROGRAM_COLUMNS = 150;
+export const SMALL_PROGRAM_COLUMNS = 100;
 
 /** Loads the engines that a choice can need and makes the solver. */
 export async function loadSolver(choice: EngineChoice = 'auto'): Promise<Solver> {
