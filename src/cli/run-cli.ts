@@ -26,6 +26,26 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: 'the size distribution that fits a measured sieve table',
     load: async () => (await import('./commands/fit.js')).fitCommand,
   },
+  sweep: {
+    summary: 'the value as a function of any number, with every breakpoint',
+    load: async () => (await import('./commands/sweep.js')).sweepCommand,
+  },
+  fee: {
+    summary: 'the tipping fee that earns most',
+    load: async () => (await import('./commands/fee.js')).feeCommand,
+  },
+  tornado: {
+    summary: 'which numbers matter',
+    load: async () => (await import('./commands/tornado.js')).tornadoCommand,
+  },
+  risk: {
+    summary: 'the distribution of the value over uncertain numbers',
+    load: async () => (await import('./commands/risk.js')).riskCommand,
+  },
+  compare: {
+    summary: 'two scenarios, and why their margins differ',
+    load: async () => (await import('./commands/compare.js')).compareCommand,
+  },
   schema: {
     summary: 'the JSON Schema of a scenario or of a plan',
     load: async () => (await import('./commands/schema.js')).schemaCommand,

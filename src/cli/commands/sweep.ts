@@ -1,0 +1,110 @@
+import type { Parameter } from '../../analysis/variant/parameter.js';
+import { sweepDocument, sweepMapDocument } from '../../report/finance/sweep-document.js';
+import { sweepMapReport, sweepReport } from '../../report/finance/sweep-report.js';
+import { readArguments, readPositive } from '../arguments.js';
+import type { Command } from '../command.js';
+import { EXIT, type ExitCode, UsageError } from '../exit-code.js';
+import {
+  inPool,
+  present,
+  QUESTION_HELP,
+  QUESTION_OPTIONS,
+  readNumber,
+  readScenario,
+} from '../finance/question.js';
+import { printProblems } from '../print-problems.js';
+
+const HELP = `Usage: cutpoint sweep FILE --of POINTER --from A --to B [options]
+
+The present value of the best plan as a function of one number of a scenario. Exact, with every
+breakpoint, where the number reaches only prices and costs or only limits; else sampled, with the
+error stated.
+
+  --of POINTER        the number, as a JSON Pointer; ids may stand for list positions
+                      (/outlets/turf/price). Several times: several numbers tied together
+  --from A, --to B    the range; for a series: of every month
+  --factor            the range is of a factor on the numbers
+  --tolerance E       where it is sampled: stop at this error, a share of the money that moves (1e-4)
+  --points N          where it is sampled: no more points than this (129)
+  --by POINTER        a second number, for a map: one curve for each of its values
+  --by-from, --by-to  its range
+  --by-factor         the range is of a factor on it
+  --rows N            how many values of it (5)
+${QUESTION_HELP}`;
+
+export const sweepCommand: Command = {
+  help: HELP,
+  async run(args, terminal, services) {
+    const { values, positionals } = readArguments(
+      args,
+      {
+        ...QUESTION_OPTIONS,
+        of: { type: 'string', multiple: true },
+        from: { type: 'string' },
+        to: { type: 'string' },
+        factor: { type: 'boolean' },
+        tolerance: { type: 'string' },
+        points: { type: 'string' },
+        by: { type: 'string', multiple: true },
+        'by-from': { type: 'string' },
+        'by-to': { type: 'string' },
+        'by-factor': { type: 'boolean' },
+        rows: { type: 'string' },
+      },
+      { least: 1, most: 1, called: 'the file of a scenario, or - for standard input' },
+    );
+    const [from, to] = ordered(readNumber('--from', values.from), readNumber('--to', values.to));
+    const tolerance = readPositive('--tolerance', values.tolerance);
+    const mostPoints = readPositive('--points', values.points);
+    const request = {
+      parameter: parameterOf('--of', values.of, values.factor),
+      from,
+      to,
+      ...(tolerance === undefined ? {} : { tolerance }),
+      ...(mostPoints === undefined ? {} : { mostPoints: Math.floor(mostPoints) }),
+    };
+    const reading = await readScenario(positionals[0], terminal);
+    if (!reading.ok) return printProblems(reading.problems, terminal);
+    const { scenario: document, plant } = reading;
+    const { currency } = plant.units;
+    if (values.by === undefined) {
+      const answer = await inPool(terminal, services, values, currency, (pool, line) =>
+        pool.answer({ kind: 'sweep', document, request }, line.show),
+      );
+      if (answer.status === 'problems') return printProblems(answer.problems, terminal);
+      const report = sweepReport(sweepDocument(document, plant, request, answer));
+      return present(report, values, terminal, codeOf(answer.points.length));
+    }
+    const [low, high] = ordered(
+      readNumber('--by-from', values['by-from']),
+      readNumber('--by-to', values['by-to']),
+    );
+    const rows = Math.max(1, Math.floor(readPositive('--rows', values.rows) ?? 5));
+    const by = { parameter: parameterOf('--by', values.by, values['by-factor']), from: low, to: high, rows };
+    const answer = await inPool(terminal, services, values, currency, (pool, line) =>
+      pool.answer({ kind: 'sweep map', document, request: { ...request, by } }, line.show),
+    );
+    if (answer.status === 'problems') return printProblems(answer.problems, terminal);
+    const map = sweepMapDocument(document, plant, request, by.parameter, answer.rows);
+    const points = answer.rows.reduce((sum, row) => sum + row.answer.points.length, 0);
+    return present(sweepMapReport(map), values, terminal, codeOf(points));
+  },
+};
+
+/** @throws UsageError where no pointer is given. */
+function parameterOf(
+  option: string,
+  pointers: readonly string[] | undefined,
+  factor: boolean | undefined,
+): Parameter {
+  if (pointers === undefined) throw new UsageError(`Give ${option} and a JSON Pointer.`);
+  return { pointers, kind: factor === true ? 'factor' : 'value' };
+}
+
+function ordered(a: number, b: number): [number, number] {
+  return a <= b ? [a, b] : [b, a];
+}
+
+function codeOf(points: number): ExitCode {
+  return points > 0 ? EXIT.answered : EXIT.noFeasiblePlan;
+}
