@@ -1,6 +1,7 @@
 import type { Problem } from '../../issue/problem.js';
 import type { Plant } from '../../plant/plant.js';
 import { readPlantDocument } from '../../plant/read-plant.js';
+import { toIdPointer } from '../../scenario/pointer.js';
 import type { Contract, Scenario } from '../../scenario/schema/scenario.js';
 
 /** A scenario into which an offer is signed; the offer is the contract of that id. */
@@ -48,6 +49,7 @@ export function readOffer(document: unknown, source: OfferSource): OfferReading 
     ...(document.offers === undefined
       ? {}
       : { offers: offers.filter((each) => !isRecord(each) || each.id !== id) }),
+    ...uncertaintyOf(document, id),
   });
   if (reading.ok) {
     const { scenario, plant } = reading;
@@ -61,6 +63,22 @@ export function readOffer(document: unknown, source: OfferSource): OfferReading 
       const { pointer } = problem;
       const isOwn = pointer === from || pointer.startsWith(`${from}/`);
       return isOwn ? { ...problem, pointer: `${to}${pointer.slice(from.length)}` } : problem;
+    }),
+  };
+}
+
+/** What is uncertain of the offer is so of the contract. */
+function uncertaintyOf(document: Readonly<Record<string, unknown>>, id: unknown): { uncertainty?: unknown } {
+  const { uncertainty } = document;
+  if (!Array.isArray(uncertainty)) return {};
+  const from = `/offers/${String(id)}/`;
+  return {
+    uncertainty: uncertainty.map((entry: unknown) => {
+      if (!isRecord(entry) || typeof entry.target !== 'string') return entry;
+      const target = toIdPointer(document, entry.target) ?? entry.target;
+      return target.startsWith(from)
+        ? { ...entry, target: `/contracts/${String(id)}/${target.slice(from.length)}` }
+        : entry;
     }),
   };
 }
