@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { config } from 'zod';
 import { runCli } from './run-cli.js';
 import type { Terminal } from './terminal.js';
 
@@ -30,4 +31,7 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
-process.exitCode = await runCli(process.argv.slice(2), terminal);
+const argv = process.argv.slice(2);
+// Compiling the schemas pays only for a process that reads many documents.
+if (argv[0] !== 'serve') config({ jitless: true });
+process.exitCode = await runCli(argv, terminal);
