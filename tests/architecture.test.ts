@@ -16,7 +16,8 @@ const ORDER = [
   ['analysis'],
   ['report'],
   ['host'],
-  ['web', 'cli'],
+  ['web'],
+  ['cli'],
 ];
 
 const PURE = ['quantity', 'calendar', 'issue', 'scenario', 'plant', 'program', 'planning'];

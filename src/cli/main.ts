@@ -19,8 +19,11 @@ const terminal: Terminal = {
     return Buffer.concat(chunks);
   },
   onInterrupt: (listener) => {
-    process.once('SIGINT', listener);
-    return () => process.off('SIGINT', listener);
+    const signals = ['SIGINT', 'SIGTERM'] as const;
+    for (const signal of signals) process.once(signal, listener);
+    return () => {
+      for (const signal of signals) process.off(signal, listener);
+    };
   },
 };
 

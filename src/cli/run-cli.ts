@@ -1,7 +1,7 @@
-import { readFileSync } from 'node:fs';
 import type { Command, Services } from './command.js';
 import { EXIT, UsageError } from './exit-code.js';
 import type { Terminal } from './terminal.js';
+import { version } from './version.js';
 
 interface Listed {
   readonly summary: string;
@@ -45,6 +45,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
   compare: {
     summary: 'two scenarios, and why their margins differ',
     load: async () => (await import('./commands/compare.js')).compareCommand,
+  },
+  serve: {
+    summary: 'all of this over HTTP, with the scenarios of a folder',
+    load: async () => (await import('./commands/serve.js')).serveCommand,
   },
   schema: {
     summary: 'the JSON Schema of a scenario or of a plan',
@@ -104,9 +108,4 @@ function overview(): string {
     'Exit codes: 0 answered, 2 bad input or usage, 3 no feasible plan, 4 no certified answer.',
     '',
   ].join('\n');
-}
-
-function version(): string {
-  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
-  return (JSON.parse(text) as { version: string }).version;
 }

@@ -8,6 +8,6 @@ export interface Terminal {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** All of standard input. */
   readonly input: () => Promise<Uint8Array>;
-  /** Calls the listener at the first ctrl-C; the next one ends the process. Returns what takes the listener off. */
+  /** Calls the listener at the first ctrl-C, or where the process is asked to end; the next one ends the process. Returns what takes the listener off. */
   readonly onInterrupt: (listener: () => void) => () => void;
 }

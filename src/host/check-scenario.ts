@@ -1,4 +1,5 @@
 import { readPlant, readPlantDocument } from '../plant/read-plant.js';
+import { readJson } from '../scenario/read-json.js';
 import { patch } from './answer-order.js';
 import type { Check } from './order.js';
 
@@ -6,13 +7,13 @@ import type { Check } from './order.js';
 export function checkScenario(
   subject: { readonly text: string } | { readonly document: unknown; readonly patch?: unknown },
 ): Check {
-  if ('text' in subject) return checkOf(readPlant(subject.text));
+  if ('text' in subject) return checkOf(readPlant(subject.text), () => readJson(subject.text).ok);
   const patched = patch(subject.document, subject.patch);
-  if (!patched.ok) return { problems: patched.problems, warnings: [] };
-  return checkOf(readPlantDocument(patched.document));
+  if (!patched.ok) return { isJson: true, problems: patched.problems, warnings: [] };
+  return checkOf(readPlantDocument(patched.document), () => true);
 }
 
-function checkOf(reading: ReturnType<typeof readPlant>): Check {
-  if (!reading.ok) return { problems: reading.problems, warnings: [] };
-  return { title: reading.scenario.title, problems: [], warnings: reading.warnings };
+function checkOf(reading: ReturnType<typeof readPlant>, isJson: () => boolean): Check {
+  if (!reading.ok) return { isJson: isJson(), problems: reading.problems, warnings: [] };
+  return { isJson: true, title: reading.scenario.title, problems: [], warnings: reading.warnings };
 }

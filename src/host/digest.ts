@@ -10,7 +10,8 @@ export function digestOf(value: unknown): string | undefined {
   return text === undefined ? undefined : `sha256:${createHash('sha256').update(text).digest('hex')}`;
 }
 
-function canonicalText(value: unknown): string | undefined {
+/** The canonical text of a JSON value (RFC 8785); undefined where it has none. */
+export function canonicalText(value: unknown): string | undefined {
   try {
     const text = canonicalize(value);
     // JSON.stringify writes a lone surrogate as an escape, which the standard refuses.

@@ -36,6 +36,8 @@ export interface OrderHooks {
 
 /** What is wrong with a scenario, and what its owner should know. */
 export interface Check {
+  /** Whether it could be read as JSON at all. */
+  readonly isJson: boolean;
   readonly title?: string;
   readonly problems: readonly Problem[];
   readonly warnings: readonly Warning[];

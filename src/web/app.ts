@@ -1,0 +1,149 @@
+import { Hono } from 'hono';
+import { bodyLimit } from 'hono/body-limit';
+import { cors } from 'hono/cors';
+import { requestId } from 'hono/request-id';
+import { secureHeaders } from 'hono/secure-headers';
+import { RunnerFailure } from '../host/question-runner.js';
+import type { Access } from './access.js';
+import { problemResponse } from './api/problem-details.js';
+import { Refusal } from './api/refusal.js';
+import type { ApiContext, RequestVariables, Route } from './api/route.js';
+import { apiRoutes } from './api/routes.js';
+import type { ApiServices } from './api/services.js';
+import { accessGuard, hostGuard, originGuard } from './guard.js';
+import type { Log } from './log.js';
+
+export interface AppOptions {
+  readonly access: Access;
+  /** Names that the server may be called by, without port; undefined: any. */
+  readonly hosts?: readonly string[];
+  /** Other origins whose pages may call it. */
+  readonly origins: readonly string[];
+  readonly log: Log;
+  /** Milliseconds since 1970. */
+  readonly now: () => number;
+  readonly newId: () => string;
+  /** Who asks, as the connection has it. */
+  readonly addressOf: (context: ApiContext) => string;
+}
+
+export type App = Hono<{ Variables: RequestVariables }>;
+
+const NO_CONTENT_POLICY = {
+  defaultSrc: ["'none'"],
+  frameAncestors: ["'none'"],
+  baseUri: ["'none'"],
+  formAction: ["'none'"],
+};
+
+/** The application: everything between a request and its response. Other pages may be mounted on it. */
+export function createApp(services: ApiServices, options: AppOptions): App {
+  const app: App = new Hono();
+  app.use(requestId({ generator: options.newId, limitLength: 64 }));
+  app.use(logged(options));
+  app.use(
+    secureHeaders({
+      overwrite: false,
+      contentSecurityPolicy: NO_CONTENT_POLICY,
+      xFrameOptions: 'DENY',
+      strictTransportSecurity: false,
+    }),
+  );
+  app.use(hostGuard(options.hosts));
+  if (options.origins.length > 0) app.use(cors(corsOf(options.origins)));
+  app.use(originGuard(options.origins));
+  app.use(bodyLimit({ maxSize: services.limits.bodyBytes, onError: () => refuseSize(services) }));
+  mount(app, apiRoutes(services), options.access);
+  app.notFound(() => problemResponse(new Refusal('not-found', 'There is nothing at this path.')));
+  app.onError((error, context) => {
+    const refusal = refusalOf(error);
+    if (refusal.kind === 'internal') fault(error, context as ApiContext, options);
+    return problemResponse(refusal);
+  });
+  return app;
+}
+
+function mount(app: App, routes: readonly Route[], access: Access): void {
+  for (const route of routes) {
+    app.on(route.method, honoPath(route.path), accessGuard(access, route.access), route.handle);
+  }
+  for (const path of new Set(routes.map((route) => route.path))) {
+    const methods: string[] = routes.filter((route) => route.path === path).map(({ method }) => method);
+    const allowed = [...methods, ...(methods.includes('GET') ? ['HEAD'] : [])].join(', ');
+    app.all(honoPath(path), () => {
+      throw new Refusal('method-not-allowed', `Allowed here: ${allowed}.`, { headers: { Allow: allowed } });
+    });
+  }
+}
+
+/** `/scenarios/{name}` → `/scenarios/:name` */
+function honoPath(path: string): string {
+  return path.replaceAll(/\{(\w+)\}/g, ':$1');
+}
+
+function logged({ log, now, addressOf }: AppOptions) {
+  return async (context: ApiContext, next: () => Promise<void>) => {
+    const started = now();
+    context.set('client', addressOf(context));
+    await next();
+    const ended = now();
+    log({
+      time: new Date(ended).toISOString(),
+      level: context.res.status >= 500 ? 'error' : 'info',
+      event: 'request',
+      requestId: context.get('requestId'),
+      method: context.req.method,
+      path: context.req.path,
+      status: context.res.status,
+      milliseconds: ended - started,
+      client: context.get('client'),
+    });
+  };
+}
+
+function corsOf(origins: readonly string[]) {
+  return {
+    origin: [...origins],
+    allowMethods: ['GET', 'HEAD', 'POST', 'PUT', 'DELETE'],
+    allowHeaders: ['Authorization', 'Content-Type', 'If-Match', 'If-None-Match', 'Prefer', 'X-Request-Id'],
+    exposeHeaders: [
+      'ETag',
+      'Location',
+      'Content-Location',
+      'Retry-After',
+      'Preference-Applied',
+      'X-Request-Id',
+    ],
+    maxAge: 600,
+  };
+}
+
+function refuseSize({ limits }: ApiServices): never {
+  throw new Refusal('too-large', `A body may have ${limits.bodyBytes} bytes at most.`, {
+    // What is still to come of it is not read.
+    headers: { Connection: 'close' },
+  });
+}
+
+function refusalOf(error: unknown): Refusal {
+  if (error instanceof Refusal) return error;
+  if (error instanceof RunnerFailure && (error.reason === 'full' || error.reason === 'closed')) {
+    return new Refusal('busy', 'The queue is full.', { headers: { 'Retry-After': '5' } });
+  }
+  return new Refusal(
+    'internal',
+    'A fault of the program. Nothing was changed that this request did not finish.',
+  );
+}
+
+function fault(error: unknown, context: ApiContext, { log, now }: AppOptions): void {
+  log({
+    time: new Date(now()).toISOString(),
+    level: 'error',
+    event: 'fault',
+    requestId: context.get('requestId'),
+    method: context.req.method,
+    path: context.req.path,
+    fault: error instanceof Error ? (error.stack ?? error.message) : String(error),
+  });
+}
