@@ -47,6 +47,7 @@ export function derivePlant(scenario: Scenario): Plant {
       name,
       perMonth: byMonth(derivation, perMonth, 0),
     })),
+    ...(scenario.repair === undefined ? {} : { repairWeights: scenario.repair.weights }),
     starterFigures: sortedById(scenario.materials).flatMap(starterUses),
   };
 }

@@ -29,6 +29,8 @@ export interface Plant {
   readonly disposals: readonly PlantDisposal[];
   /** Currency by month. */
   readonly fixedCosts: readonly { readonly name: string; readonly perMonth: ByMonth }[];
+  /** What a unit of each kind of limit weighs when it gives way, where the scenario says so. */
+  readonly repairWeights?: Readonly<Partial<Record<RepairKind, number>>>;
   /** Figures that the scenario takes from the table of published figures, in the order of materials. */
   readonly starterFigures: readonly {
     readonly material: string;
@@ -40,6 +42,25 @@ export interface Plant {
 }
 
 export type ByMonth = readonly number[];
+
+/** Kinds of limits and promises that a repair may take from. */
+export type RepairKind =
+  | 'contractMinimum'
+  | 'contractCall'
+  | 'termMinimum'
+  | 'contractMaximum'
+  | 'termMaximum'
+  | 'quality'
+  | 'feedCommitted'
+  | 'feedAvailable'
+  | 'outletTier'
+  | 'closingStock'
+  | 'stockMinimum'
+  | 'stockCapacity'
+  | 'store'
+  | 'disposalLimit'
+  | 'machineHours'
+  | 'crewHours';
 
 export interface PlantWindow {
   readonly id: string;

@@ -3,6 +3,7 @@ import { stepSchema } from './conversion.js';
 import { monthSchema, numberSchema } from './figures.js';
 import { materialSchema, storeSchema } from './materials.js';
 import { crewSchema, machineSchema, operationSchema } from './operation.js';
+import { repairSchema } from './repair.js';
 import { contractSchema, indexSchema, outletSchema } from './sales.js';
 import { disposalSchema, feedSchema, fixedCostSchema, uncertaintySchema } from './supply.js';
 
@@ -55,6 +56,9 @@ export const scenarioSchema = z.strictObject({
     .array(uncertaintySchema)
     .optional()
     .describe('Figures that may turn out otherwise. None if absent.'),
+  repair: repairSchema
+    .optional()
+    .describe("What may give way where no plan exists, and at which weights. The planner's own if absent."),
 });
 
 export type Scenario = z.infer<typeof scenarioSchema>;

@@ -1,0 +1,125 @@
+import type { Formulation } from '../../planning/formulate.js';
+import { type Elastic, elasticProgram, givenWay } from '../../program/elastic.js';
+import { type LinearProgram, objectiveAt } from '../../program/linear-program.js';
+import type { Solver } from '../../solver/choose.js';
+import type { SolveLimits } from '../../solver/port.js';
+import { solveFormulation } from '../monthly-plan.js';
+import type { Repair, RepairWeights } from './conflict.js';
+import type { Member } from './members.js';
+
+/** What gives less than this, relative, gives for rounding. */
+const NOTHING = 1e-7;
+/** Share by which the least weight may be passed when the best plan among equal repairs is sought. */
+const EQUAL = 1e-7;
+/** Bounds give this much more than they must, relative, so that rounding leaves a plan. */
+const HAIR = [1e-9, 1e-7, 1e-6];
+
+/**
+ * The cheapest repair: minimize Σ weight · what gives; among those of least weight the one with the largest present
+ * value; then the plan with the bounds moved by that and no more, certified against it.
+ *
+ * @returns undefined where a solve did not certify.
+ */
+export function cheapestRepair(
+  formulation: Formulation,
+  members: readonly Member[],
+  weights: RepairWeights,
+  solver: Solver,
+  limits: SolveLimits,
+): { readonly repair: Repair; readonly solves: number } | undefined {
+  const { program } = formulation;
+  const giving = members.flatMap(({ bounds }) => bounds);
+  const elastic = elasticProgram(program, giving);
+  const weighted = weightedProgram(elastic, members, weights);
+  const cheapest = solver.solve(weighted, limits);
+  if (cheapest.kind !== 'solved') return undefined;
+  const least = objectiveAt(weighted, cheapest.answer.primal);
+  const best = solver.solve(bestOfEqual(program, elastic, weighted, least), limits);
+  const point = best.kind === 'solved' ? best.answer.primal : cheapest.answer.primal;
+  const amounts = elastic.gives.map((column, i) => cleaned(point[column], boundOf(program, giving[i])));
+  const gives = givesOf(members, amounts);
+  const repair = { gives, weights, weight: weightOf(gives, weights) };
+  for (const [i, hair] of HAIR.entries()) {
+    const moved = amounts.map((by, k) =>
+      by === 0 ? 0 : by + hair * (1 + Math.abs(boundOf(program, giving[k]))),
+    );
+    const repaired = { ...formulation, program: givenWay(program, giving, moved) };
+    const answer = solveFormulation(repaired, solver, limits);
+    if ('solved' in answer) return { repair: { ...repair, planned: answer }, solves: 3 + i };
+  }
+  return { repair, solves: 2 + HAIR.length };
+}
+
+function weightedProgram<R, C>(
+  elastic: Elastic<R, C>,
+  members: readonly Member[],
+  weights: RepairWeights,
+): Elastic<R, C>['program'] {
+  const cost = new Float64Array(elastic.program.cost.length);
+  let position = 0;
+  for (const { limit, bounds, each } of members) {
+    for (const _ of bounds) cost[elastic.gives[position++]] = weights[limit.kind] * each;
+  }
+  return { ...elastic.program, cost };
+}
+
+/** Maximize present value with the weight of what gives at its least. */
+function bestOfEqual<R, C>(
+  program: LinearProgram<R, C>,
+  elastic: Elastic<R, C>,
+  weighted: Elastic<R, C>['program'],
+  least: number,
+): LinearProgram {
+  const { matrix } = weighted;
+  const row = weighted.rowKeys.length;
+  const starts = new Int32Array(matrix.starts.length);
+  const rows: number[] = [];
+  const values: number[] = [];
+  for (let j = 0; j < weighted.cost.length; j++) {
+    for (let k = matrix.starts[j]; k < matrix.starts[j + 1]; k++) {
+      rows.push(matrix.rows[k]);
+      values.push(matrix.values[k]);
+    }
+    if (weighted.cost[j] !== 0) {
+      rows.push(row);
+      values.push(weighted.cost[j]);
+    }
+    starts[j + 1] = rows.length;
+  }
+  const cost = new Float64Array(weighted.cost.length);
+  cost.set(program.cost);
+  return {
+    ...elastic.program,
+    sense: program.sense,
+    offset: program.offset,
+    cost,
+    rowKeys: [...weighted.rowKeys, 'weight'],
+    rowLower: Float64Array.from([...weighted.rowLower, Number.NEGATIVE_INFINITY]),
+    rowUpper: Float64Array.from([...weighted.rowUpper, least * (1 + EQUAL) + EQUAL]),
+    matrix: { starts, rows: Int32Array.from(rows), values: Float64Array.from(values) },
+  };
+}
+
+function cleaned(amount: number, bound: number): number {
+  return amount <= NOTHING * (1 + Math.abs(bound)) ? 0 : amount;
+}
+
+function boundOf(program: LinearProgram, { kind, index, bound }: Member['bounds'][number]): number {
+  const sides = {
+    row: { lower: program.rowLower, upper: program.rowUpper },
+    column: { lower: program.columnLower, upper: program.columnUpper },
+  };
+  return sides[kind][bound][index];
+}
+
+function givesOf(members: readonly Member[], amounts: readonly number[]): Repair['gives'] {
+  let position = 0;
+  return members.flatMap(({ limit, unit, amount, bounds, ways, each }) => {
+    const own = bounds.map(() => amounts[position++] * each);
+    return own.flatMap((by, i) => (by === 0 ? [] : [{ limit, unit, amount, by, to: amount + ways[i] * by }]));
+  });
+}
+
+function weightOf(gives: Repair['gives'], weights: RepairWeights): number {
+  return gives.reduce((sum, { limit, by }) => sum + weights[limit.kind] * by, 0);
+}
