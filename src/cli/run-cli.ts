@@ -14,6 +14,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: 'the plan that earns the most, with its proof',
     load: async () => (await import('./commands/plan.js')).planCommand,
   },
+  report: {
+    summary: 'the plan as one page of HTML, to be printed or sent on',
+    load: async () => (await import('./commands/report.js')).reportCommand,
+  },
   check: {
     summary: 'everything that is wrong with a scenario',
     load: async () => (await import('./commands/check.js')).checkCommand,
@@ -25,6 +29,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
   fit: {
     summary: 'the size distribution that fits a measured sieve table',
     load: async () => (await import('./commands/fit.js')).fitCommand,
+  },
+  offer: {
+    summary: "whether to sign a buyer's offer, or at what price",
+    load: async () => (await import('./commands/offer.js')).offerCommand,
   },
   sweep: {
     summary: 'the value as a function of any number, with every breakpoint',

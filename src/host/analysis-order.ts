@@ -18,6 +18,14 @@ import {
 } from '../analysis/tornado/tornado.js';
 import { readVariant, type Variant } from '../analysis/variant/read-variant.js';
 import type { Solver } from '../solver/choose.js';
+import type { SolveLimits } from '../solver/port.js';
+import {
+  answerOffer,
+  answerOffers,
+  type OfferQuestion,
+  type OfferReply,
+  type OffersQuestion,
+} from './answer-offer.js';
 
 /** A question for a worker thread. `document` is a scenario that was read from JSON. */
 export type AnalysisOrder =
@@ -27,7 +35,22 @@ export type AnalysisOrder =
   | { readonly kind: 'tornado'; readonly document: unknown; readonly items: readonly TornadoItem[] }
   | { readonly kind: 'risk model'; readonly document: unknown; readonly request: RiskRequest }
   | { readonly kind: 'risk draws'; readonly model: RiskModel; readonly from: number; readonly to: number }
+  | {
+      readonly kind: 'offer';
+      readonly document: unknown;
+      readonly question: OfferQuestion;
+      readonly limits: OfferLimits;
+    }
+  | {
+      readonly kind: 'offers';
+      readonly document: unknown;
+      readonly question: OffersQuestion;
+      readonly limits: OfferLimits;
+    }
   | { readonly kind: 'plan'; readonly document: unknown };
+
+/** Of each solve with whole numbers. */
+type OfferLimits = Pick<SolveLimits, 'gap' | 'seconds'>;
 
 interface Answers {
   readonly sweep: SweepOutcome;
@@ -36,6 +59,8 @@ interface Answers {
   readonly tornado: TornadoOutcome;
   readonly 'risk model': RiskModelFound;
   readonly 'risk draws': readonly DrawOutcome[];
+  readonly offer: OfferReply;
+  readonly offers: ReturnType<typeof answerOffers>;
   readonly plan: { readonly variant: Variant; readonly answer?: PlanAnswer };
 }
 
@@ -98,6 +123,10 @@ function answerOf(order: AnalysisOrder, solver: Solver, { cancelled, onProgress 
             ...(outcome.kind === 'planned' ? { estimate: outcome.value } : {}),
           }),
       });
+    case 'offer':
+      return answerOffer(order.document, order.question, solver, { ...order.limits, cancelled });
+    case 'offers':
+      return answerOffers(order.document, order.question, solver, { ...order.limits, cancelled });
     case 'plan': {
       const variant = readVariant(order.document);
       return variant.ok ? { variant, answer: planMonths(variant.plant, solver, { cancelled }) } : { variant };

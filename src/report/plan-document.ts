@@ -163,7 +163,7 @@ function plannedDocument(head: DocumentHead, plant: Plant, answer: PlannedAnswer
   };
 }
 
-function certificateOf(plant: Plant, certificate: Certificate<RowKey, ColumnKey>): DocumentCertificate {
+export function certificateOf(plant: Plant, certificate: Certificate<RowKey, ColumnKey>): DocumentCertificate {
   const { primal, dual, complementarity, integrality, ...rest } = certificate;
   return {
     ...rest,

@@ -41,7 +41,7 @@ interface Binding {
 }
 
 /** Rows that somebody's limit or promise stands behind. */
-export const LIMIT_ROWS: ReadonlySet<RowKey['kind']> = new Set([
+const LIMIT_ROWS: ReadonlySet<RowKey['kind']> = new Set([
   'machine',
   'attendance',
   'contractMinimum',

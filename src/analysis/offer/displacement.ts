@@ -14,7 +14,22 @@ export interface Displacement {
   /** Over the horizon: feeds, steps, outlets, contracts, waste, stocks, crews that differ; the largest first. */
   readonly moves: readonly PlanMove[];
   /** Machine-hours that differ. */
-  readonly machines: readonly { readonly machine: string; readonly before: number; readonly after: number }[];
+  readonly machines: readonly MachineMove[];
+  /** The same month by month; each month's bridge adds up by itself. */
+  readonly months: readonly DisplacedMonth[];
+}
+
+export interface MachineMove {
+  readonly machine: string;
+  readonly before: number;
+  readonly after: number;
+}
+
+export interface DisplacedMonth {
+  readonly month: string;
+  readonly bridge: Bridge;
+  readonly moves: readonly PlanMove[];
+  readonly machines: readonly MachineMove[];
 }
 
 /** Of plans of equal value both are those with the fewest machine-hours. @throws Unfinished */
@@ -31,11 +46,61 @@ export function displacement(
     without: first,
     with: second,
     bridge: bridge({ plant, plan: first }, { plant, plan: second }),
-    moves: movesBetween(
-      planQuantities(before.formulation.program, before.primal),
-      planQuantities(after.formulation.program, after.primal),
-    ),
+    moves: movesOf(before, after),
     machines: machineMoves(plant, first, second),
+    months: plant.months.map(({ index, label }) => {
+      const [one, other] = [monthOf(first, index), monthOf(second, index)];
+      return {
+        month: label,
+        bridge: bridge({ plant, plan: one }, { plant, plan: other }),
+        moves: movesOf(inMonth(before, index), inMonth(after, index)),
+        machines: machineMoves(plant, one, other),
+      };
+    }),
+  };
+}
+
+type Point = Pick<Best, 'formulation' | 'primal'>;
+
+function movesOf(before: Point, after: Point): PlanMove[] {
+  return movesBetween(
+    planQuantities(before.formulation.program, before.primal),
+    planQuantities(after.formulation.program, after.primal),
+  );
+}
+
+/** The point with all that is not of the month left out. */
+function inMonth({ formulation, primal }: Point, month: number): Point {
+  const keys = formulation.program.columnKeys;
+  const own = primal.map((value, j) => {
+    const key = keys[j];
+    return 'month' in key && key.month === month ? value : 0;
+  });
+  return { formulation, primal: own };
+}
+
+/** One month of a plan, as a plan of that month. */
+function monthOf(plan: Plan, t: number): Plan {
+  const month = plan.months[t];
+  const { statement } = plan;
+  return {
+    ...plan,
+    months: [month],
+    statement: {
+      ...statement,
+      lines: statement.lines.map((line) => ({ ...line, byMonth: [line.byMonth[t]], total: line.byMonth[t] })),
+      byMonth: [statement.byMonth[t]],
+      margin: statement.byMonth[t],
+    },
+    worth: plan.worth.map((worth) => ({
+      ...worth,
+      byMonth: [worth.byMonth[t]],
+      presentValue: [worth.presentValue[t]],
+    })),
+    massBalance: {
+      ...plan.massBalance,
+      stockChange: month.stocks.reduce((sum, { opening, closing }) => sum + closing - opening, 0),
+    },
   };
 }
 

@@ -2,6 +2,7 @@ import { hasIntegers } from '../../program/linear-program.js';
 import type { Contract } from '../../scenario/schema/scenario.js';
 import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
+import { explainConflict } from '../conflict/explain-conflict.js';
 import { Unfinished } from '../sweep/solve-point.js';
 import { breakEvenAnswer } from './break-even-answer.js';
 import { buyersCalls } from './buyers-calls.js';
@@ -16,7 +17,7 @@ import { priceParameters } from './price-parameter.js';
 import { quoteUnit } from './quote.js';
 import { quoteLadder } from './quote-ladder.js';
 import type { SignedOffer } from './read-offer.js';
-import { servedPart } from './served-part.js';
+import { servedShare } from './served-share.js';
 import { verdictOf } from './verdict.js';
 
 export type OfferPart = 'ladder' | 'displaced' | 'terms' | 'calls';
@@ -50,7 +51,7 @@ export function judgeOffer(
     const whole = new OfferSolver(solver, request.counting, limits);
     const inParts = new OfferSolver(solver, 'in parts', limits);
     try {
-      return judge(signed, request, tell, { whole, inParts });
+      return judge(signed, request, tell, { whole, inParts, solver, limits });
     } catch (error) {
       if (error instanceof DeclaredMissed) for (const id of error.contracts) tell.add(id);
       else if (error instanceof Unfinished) return { status: error.reason };
@@ -65,13 +66,15 @@ export function judgeOffer(
 interface Solvers {
   readonly whole: OfferSolver;
   readonly inParts: OfferSolver;
+  readonly solver: Solver;
+  readonly limits: SolveLimits;
 }
 
 function judge(
   { offer, scenario, plant }: SignedOffer,
   request: OfferRequest,
   tell: ReadonlySet<string>,
-  { whole, inParts }: Solvers,
+  { whole, inParts, solver, limits }: Solvers,
 ): OfferAnswer {
   const { parts, margin } = request;
   const solves = countedBy([whole, inParts]);
@@ -79,7 +82,8 @@ function judge(
   const without = whole.best(withNothingSold(program), 'signed');
   const own = whole.best(program.formulation, 'signed');
   if (without === undefined && own === undefined) return { status: 'infeasible' };
-  const served = own === undefined ? servedPart(program, inParts) : undefined;
+  const served = own === undefined ? servedShare(program, inParts) : undefined;
+  const conflict = own === undefined ? explainConflict(plant, solver, limits) : undefined;
   const verdictSolves = solves();
   const { all, alone } = priceParameters(scenario, offer);
   const ask = (parameter: NonNullable<typeof all>) =>
@@ -123,7 +127,8 @@ function judge(
     alone: aloneAnswers,
     calls,
     ...(quote === undefined ? {} : { quote }),
-    ...(served === undefined ? {} : { served }),
+    ...(served === undefined ? {} : { servedShare: served }),
+    ...(conflict?.conflict === undefined ? {} : { conflict: conflict.conflict }),
     ...(displaced === undefined ? {} : { displaced }),
     terms,
     ...(without === undefined ? {} : { without }),
@@ -132,13 +137,13 @@ function judge(
     hasWhole: hasIntegers(program.formulation.program),
     margin,
     solves: {
-      verdict: verdictSolves,
+      verdict: verdictSolves + (conflict?.solves ?? 0),
       breakEven: breakEvenSolves,
       displaced: displacedSolves,
       ladder: ladderSolves,
       terms: termSolves,
       calls: callSolves,
-      total: whole.solves + inParts.solves,
+      total: whole.solves + inParts.solves + (conflict?.solves ?? 0),
     },
   };
 

@@ -1,11 +1,11 @@
 import type { RateBasis } from '../../quantity/rate.js';
+import type { ConflictMember } from '../conflict/conflict.js';
 import type { NoBreakEven } from './break-even.js';
 import type { Displacement } from './displacement.js';
 import type { Best, Counting } from './offer-solver.js';
 import type { TermWorth } from './offer-terms.js';
 import type { QuoteUnit } from './quote.js';
 import type { QuoteLadder } from './quote-ladder.js';
-import type { ServedPart } from './served-part.js';
 
 /** What to say to the buyer, and why. */
 export type OfferAnswer =
@@ -55,8 +55,10 @@ export interface JudgedOffer {
   /** For a volume that the buyer calls. */
   readonly calls: readonly CallAnswer[];
   readonly quote?: QuoteAnswer;
-  /** Where its minimums cannot be kept. */
-  readonly served?: ServedPart;
+  /** Where its minimums cannot be kept: the share of all its volumes that can be served. */
+  readonly servedShare?: number;
+  /** And promises and limits that cannot all hold; without any one of them the others can. */
+  readonly conflict?: readonly ConflictMember[];
   readonly displaced?: Displacement;
   readonly terms: readonly TermWorth[];
   readonly without?: Best;

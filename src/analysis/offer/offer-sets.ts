@@ -129,7 +129,7 @@ class SetSearch {
     const runnerUp = ranked.find((set) => set !== best);
     const without = (id: string) => ranked.find((set) => !has(set, id))?.value;
     const withIt = (id: string) => ranked.find((set) => has(set, id))?.value;
-    return this.chosen(best, runnerUp, ranked.find(({ offers }) => offers.length === 0)?.value, 'all sets', {
+    return this.chosen(best, runnerUp, 'all sets', {
       without: (id) => (this.request.divisible.has(id) ? this.solveApart(id, 0)?.value : without(id)),
       withIt: (id) => (this.request.divisible.has(id) ? this.solveApart(id, 1)?.value : withIt(id)),
     });
@@ -138,8 +138,7 @@ class SetSearch {
   private branch(): OfferSetsAnswer {
     const best = this.solve(new Map());
     if (best === undefined) return { status: 'infeasible' };
-    const none = this.solve(new Map(this.request.offers.map((id) => [id, false])));
-    return this.chosen(best, this.solve(new Map(), best), none?.value, 'whole numbers', {
+    return this.chosen(best, this.solve(new Map(), best), 'whole numbers', {
       without: (id) => this.solveApart(id, 0)?.value,
       withIt: (id) => this.solveApart(id, 1)?.value,
     });
@@ -148,10 +147,10 @@ class SetSearch {
   private chosen(
     best: SignedSet,
     runnerUp: SignedSet | undefined,
-    none: number | undefined,
     manner: OfferSets['manner'],
     ask: Record<'without' | 'withIt', (id: string) => number | undefined>,
   ): OfferSets {
+    const none = this.solve(new Map(this.request.offers.map((id) => [id, false])))?.value;
     const signed = best.offers.map(({ offer }) => offer);
     const others = [...this.request.offers].sort().filter((id) => !signed.includes(id));
     const less = (value: number | undefined) => (value === undefined ? undefined : best.value - value);

@@ -1,19 +1,21 @@
 import { sweepJsonSchema, sweepMapJsonSchema } from '../../report/finance/sweep-schema.js';
+import { offerJsonSchema } from '../../report/offer-schema.js';
 import { planJsonSchema } from '../../report/plan-schema.js';
 import { scenarioJsonSchema } from '../../scenario/json-schema.js';
 import { readArguments, readChoice } from '../arguments.js';
 import type { Command } from '../command.js';
 import { EXIT } from '../exit-code.js';
 
-const HELP = `Usage: cutpoint schema [scenario|plan|sweep|sweep-map]
+const HELP = `Usage: cutpoint schema [scenario|plan|offer|sweep|sweep-map]
 
 The JSON Schema (2020-12) of the scenario format, for editors, or of the document that
-plan --json or sweep --json prints.
+plan --json, offer --json or sweep --json prints.
 `;
 
 const SCHEMAS = {
   scenario: scenarioJsonSchema,
   plan: planJsonSchema,
+  offer: offerJsonSchema,
   sweep: sweepJsonSchema,
   'sweep-map': sweepMapJsonSchema,
 } as const;
@@ -25,6 +27,7 @@ export const schemaCommand: Command = {
     const which = readChoice('The schema', positionals[0] ?? 'scenario', [
       'scenario',
       'plan',
+      'offer',
       'sweep',
       'sweep-map',
     ]);

@@ -130,7 +130,7 @@ const PLACE_KINDS = [
   'on',
 ] as const;
 
-const place = z
+export const place = z
   .strictObject({
     kind: z.enum(PLACE_KINDS),
     month: monthLabel.optional(),

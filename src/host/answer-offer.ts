@@ -1,0 +1,96 @@
+import { gainUnderUncertainty } from '../analysis/offer/gain-under-uncertainty.js';
+import { judgeOffer, type OfferPart } from '../analysis/offer/judge-offer.js';
+import { bestSet, type OfferSetsAnswer } from '../analysis/offer/offer-sets.js';
+import type { Counting } from '../analysis/offer/offer-solver.js';
+import { type OfferSource, readOffer, type SignedOffer } from '../analysis/offer/read-offer.js';
+import { mergePatch } from '../analysis/variant/merge-patch.js';
+import type { Problem } from '../issue/problem.js';
+import { type OfferDocument, offerDocument } from '../report/offer-document.js';
+import type { Series } from '../scenario/schema/figures.js';
+import type { Contract } from '../scenario/schema/scenario.js';
+import type { Solver } from '../solver/choose.js';
+import type { SolveLimits } from '../solver/port.js';
+
+/** What is asked of one offer; plain data. */
+export interface OfferQuestion {
+  readonly source: OfferSource;
+  readonly parts: readonly OfferPart[];
+  /** Gain, present value, that signing must leave. */
+  readonly margin: number;
+  /** In the offer's own unit. */
+  readonly priceLimit?: number;
+  readonly counting: Counting;
+  /** Monthly volumes to quote a price for, beside those that the offer names. */
+  readonly volumes: readonly number[];
+  /** A merge patch on the offer: other terms, to be compared. */
+  readonly change?: unknown;
+  readonly uncertain?: { readonly seed: number; readonly draws: number };
+}
+
+export interface OffersQuestion {
+  readonly sources: readonly OfferSource[];
+  /** Ids of offers that may be signed in part. */
+  readonly divisible: readonly string[];
+}
+
+export type OfferReply =
+  | { readonly kind: 'problems'; readonly problems: readonly Problem[] }
+  | { readonly kind: 'document'; readonly document: OfferDocument };
+
+/** Judges one offer to a scenario that was read from JSON. */
+export function answerOffer(
+  document: unknown,
+  question: OfferQuestion,
+  solver: Solver,
+  limits: SolveLimits = {},
+): OfferReply {
+  const signed = readOffer(document, question.source);
+  if (!signed.ok) return { kind: 'problems', problems: signed.problems };
+  const { margin, priceLimit, counting, change, uncertain } = question;
+  const asked = change === undefined ? undefined : changedOffer(document, signed, change);
+  if (asked !== undefined && !asked.ok) return { kind: 'problems', problems: asked.problems };
+  const request = {
+    parts: new Set(question.parts),
+    margin,
+    counting,
+    ...(priceLimit === undefined ? {} : { priceLimit }),
+    ...(asked === undefined ? {} : { asked: asked.offer }),
+  };
+  const answer = judgeOffer(signed, request, solver, limits);
+  const drawn =
+    uncertain === undefined
+      ? undefined
+      : gainUnderUncertainty(signed, uncertain, solver, { cancelled: limits.cancelled });
+  if (drawn?.status === 'problems') return { kind: 'problems', problems: drawn.problems };
+  const volumes = [...new Set([...volumesOf(signed.offer), ...question.volumes])].sort((a, b) => a - b);
+  return { kind: 'document', document: offerDocument(signed, answer, volumes, drawn) };
+}
+
+/** Which of several offers to sign. */
+export function answerOffers(
+  document: unknown,
+  { sources, divisible }: OffersQuestion,
+  solver: Solver,
+  limits: SolveLimits = {},
+): { readonly kind: 'problems'; readonly problems: readonly Problem[] } | OfferSetsAnswer {
+  let signed: SignedOffer | undefined;
+  const offers: string[] = [];
+  for (const source of sources) {
+    const reading = readOffer(signed?.scenario ?? document, source);
+    if (!reading.ok) return { kind: 'problems', problems: reading.problems };
+    offers.push(reading.offer.id);
+    signed = reading;
+  }
+  if (signed === undefined) throw new RangeError('no offers');
+  return bestSet(signed.plant, { offers, divisible: new Set(divisible) }, solver, limits);
+}
+
+function changedOffer(document: unknown, { offer }: SignedOffer, change: unknown) {
+  return readOffer(document, { document: mergePatch(offer, change) });
+}
+
+/** The monthly minimum and maximum, or the expected call, where each is one figure. */
+function volumesOf({ monthly, call }: Contract): number[] {
+  const figures: (Series<number> | undefined)[] = [monthly?.min, monthly?.max, call?.expected];
+  return figures.filter((figure): figure is number => typeof figure === 'number' && figure > 0);
+}

@@ -1,0 +1,112 @@
+import type { BreakEvenAnswer, VerdictReason } from '../analysis/offer/offer-answer.js';
+import type { Limit } from '../analysis/sweep/feasible-range.js';
+import type { PlanMove, QuantityKind } from '../analysis/variant/plan-quantities.js';
+import type { ColumnKey, RowKey } from '../planning/keys.js';
+import type { Plant } from '../plant/plant.js';
+import { minorDigits } from './currency.js';
+import { formatFigure, type ReportUnits } from './figure.js';
+import { limitInWords } from './finance/words.js';
+import { type Names, namesOf } from './names.js';
+import type { DocumentConflict, DocumentLimit } from './offer-document.js';
+
+/** @example priceInWords(195, { kind: 'price', per: 'tonne' }, units) // '195.00 EUR/tonne' */
+export function priceInWords(
+  value: number,
+  { kind, per }: Pick<BreakEvenAnswer, 'kind'> & { readonly per?: string },
+  { currency }: ReportUnits,
+): string {
+  if (kind === 'factor') return `${formatFigure(value, 4)} times its prices`;
+  const small = per === 'lb' || per === 'GJ' || per === 'MMBtu' || per === 'kg';
+  const price = `${formatFigure(value, minorDigits(currency) + (small ? 2 : 0))} ${currency}/${per ?? 'mass unit'}`;
+  return kind === 'base' ? `a base of ${price}` : price;
+}
+
+const REASONS: Readonly<Record<VerdictReason, string>> = {
+  price: '',
+  'price limit': 'It breaks even above the price that the buyer is thought to pay.',
+  gap: 'The gain is less than what the solves leave open.',
+  'cannot be served': 'Its minimums cannot be kept together with all other promises, at any price.',
+  'nothing can be delivered': 'No plan can deliver anything to it.',
+  floor: 'Its floor pays, whatever the base.',
+  ceiling: 'It does not pay at its ceiling.',
+  'falling price': 'Its price falls as its base rises: there is no break-even.',
+  'not in force': 'It is not in force within the months planned.',
+  'no common price': 'Its prices differ and are not all above 0: there is no common break-even.',
+  'no plan without it': 'There is no plan without it.',
+};
+
+export function reasonInWords(reason: VerdictReason): string {
+  return REASONS[reason];
+}
+
+const NOUNS: Readonly<Record<QuantityKind, readonly [noun: string, names: keyof Names]>> = {
+  receive: ['received from', 'feeds'],
+  run: ['put through', 'steps'],
+  sell: ['sold to', 'outlets'],
+  deliver: ['delivered on', 'contracts'],
+  missed: ['missed on', 'contracts'],
+  dispose: ['put to', 'disposals'],
+  stock: ['month-end stocks of', 'materials'],
+  attended: ['hours of crew', 'crews'],
+};
+
+/** @example moveNoun({ kind: 'sell', id: 'turf', before: 10, after: 0 }, plant) // 'sold to Turf infill' */
+export function moveNoun({ kind, id }: PlanMove, plant: Plant): string {
+  const [noun, list] = NOUNS[kind];
+  return `${noun} ${namesOf(plant)[list][id] ?? id}`;
+}
+
+/** A limit, or what is used up, with its months. */
+export function limitEntryInWords({ kind, at, months }: DocumentLimit, plant: Plant): string {
+  const words = limitInWords(limitOf(at), plant);
+  const said =
+    kind === 'nothing left' ? words.replace(/^(limit of|what may be missed on)/, 'nothing left at') : words;
+  return months.length === 0 ? said : `${said} (${monthsInWords(months)})`;
+}
+
+/** A member of a conflict: the limit, its month and amount. */
+export function conflictInWords(member: DocumentConflict, plant: Plant): string {
+  const { kind, month, unit, amount, ...ids } = member;
+  const words = limitInWords(limitOf({ kind: PLACES[kind] ?? kind, ...ids } as DocumentLimit['at']), plant);
+  return `${words}, ${month}: ${formatFigure(amount, 1)} ${unit === 'mass' ? plant.units.mass : unit}`;
+}
+
+const PLACES: Readonly<Record<string, string>> = {
+  machineHours: 'machine',
+  crewHours: 'attendance',
+  feedCommitted: 'receive',
+  feedAvailable: 'receive',
+  outletTier: 'sell',
+  contractCall: 'called',
+  stockMinimum: 'stock',
+  closingStock: 'stock',
+  stockCapacity: 'stock',
+  disposalLimit: 'disposal',
+};
+
+const COLUMN_KINDS: ReadonlySet<string> = new Set([
+  'receive',
+  'run',
+  'stock',
+  'sell',
+  'deliver',
+  'missed',
+  'missedTerm',
+  'short',
+  'dispose',
+  'attended',
+  'shifts',
+  'open',
+  'on',
+]);
+
+/** The months are said apart. */
+function limitOf(at: DocumentLimit['at']): Limit {
+  return COLUMN_KINDS.has(at.kind)
+    ? { kind: 'bound', column: at as unknown as ColumnKey }
+    : { kind: 'row', row: at as unknown as RowKey };
+}
+
+function monthsInWords(months: readonly string[]): string {
+  return months.length <= 2 ? months.join(', ') : `${months.length} months from ${months[0]}`;
+}
