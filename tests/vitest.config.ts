@@ -6,6 +6,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/browser/**', 'node_modules/**'],
     testTimeout: 120_000,
+    hookTimeout: 120_000,
     maxWorkers: 2,
     onConsoleLog(log) {
       throw new Error(`a stray console line: ${log}`);

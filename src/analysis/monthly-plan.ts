@@ -8,6 +8,7 @@ import { hasIntegers, relaxed, withIntegersHeld } from '../program/linear-progra
 import type { Attempt, Certified } from '../solver/answer.js';
 import type { Solver } from '../solver/choose.js';
 import type { EngineName, SolveLimits } from '../solver/port.js';
+import { openWarm, type WarmSolver } from '../solver/warm-solver.js';
 import type { PlanAnswer, PlannedAnswer, UnansweredAnswer, WholeNumberGap } from './plan-answer.js';
 
 /** The gap, relative to the scale S, at which a whole-number solve stops unless the caller says otherwise. */
@@ -34,41 +35,51 @@ export function solveFormulation(
   limits: SolveLimits = {},
 ): PlanAnswer {
   const { program } = formulation;
-  const answer = solver.solve(
-    program,
-    hasIntegers(program) ? gapOnScale(formulation, solver, limits) : limits,
-  );
-  if (answer.kind === 'infeasible') return { status: 'infeasible' };
-  const best = answer.kind === 'solved' ? answer : answer.kind === 'stopped' ? answer.best : undefined;
-  if (best === undefined) return unanswered(answer.attempts);
-  const status = answer.kind === 'solved' ? 'optimal' : 'stopped';
-  return finish(formulation, solver, best, status, answer.attempts);
+  const warm = openWarm(solver, solver.enginesFor(relaxed(program))[0]);
+  try {
+    const answer = hasIntegers(program)
+      ? solver.solve(program, gapOnScale(formulation, warm, limits))
+      : warm.solve(program, limits);
+    if (answer.kind === 'infeasible') return { status: 'infeasible' };
+    const best = answer.kind === 'solved' ? answer : answer.kind === 'stopped' ? answer.best : undefined;
+    if (best === undefined) return unanswered(answer.attempts);
+    const status = answer.kind === 'solved' ? 'optimal' : 'stopped';
+    return finish({ formulation, solver, warm }, best, status, answer.attempts);
+  } finally {
+    warm.close();
+  }
 }
 
 /** The gap that the caller allows, in money: relative to S at the relaxation's plan, near which the answer lies. */
-function gapOnScale(formulation: Formulation, solver: Solver, limits: SolveLimits): SolveLimits {
+function gapOnScale(formulation: Formulation, warm: WarmSolver, limits: SolveLimits): SolveLimits {
   const { gap = WHOLE_NUMBER_GAP, ...others } = limits;
-  const relaxation = solver.solve(relaxed(formulation.program), { ...others, onProgress: undefined });
+  const relaxation = warm.solve(relaxed(formulation.program), { ...others, onProgress: undefined });
   if (relaxation.kind !== 'solved') return { ...others, gap };
   return { ...others, gap: 0, absoluteGap: gap * scaleOf(formulation, relaxation.answer.primal) };
 }
 
+/** A formulation at work: whole numbers go to the solver, everything continuous to the warm one. */
+interface Work {
+  readonly formulation: Formulation;
+  readonly solver: Solver;
+  readonly warm: WarmSolver;
+}
+
 function finish(
-  formulation: Formulation,
-  solver: Solver,
+  { formulation, solver, warm }: Work,
   best: Certified,
   status: 'optimal' | 'stopped',
   attempts: readonly Attempt[],
 ): PlanAnswer {
   const whole = hasIntegers(formulation.program);
   const held = whole ? withIntegersHeld(formulation.program, best.answer.primal) : formulation.program;
-  const continuous = whole ? solver.solve(held) : undefined;
+  const continuous = whole ? warm.solve(held) : undefined;
   const base = continuous === undefined ? best : continuous.kind === 'solved' ? continuous : undefined;
   if (base === undefined) return unanswered(continuous?.attempts ?? attempts);
 
   const rowDual = base.rowDual;
   const heldFormulation = { ...formulation, program: held };
-  const point = fewestHours(heldFormulation, solver, { primal: base.answer.primal, rowDual });
+  const point = fewestHours(heldFormulation, warm, { primal: base.answer.primal, rowDual });
   const worthCertificate = certifyPlan(heldFormulation, point);
   if (!worthCertificate.accepted) return unanswered([...attempts, uncertified(base, worthCertificate)]);
   const certificate = whole ? certifyWhole(formulation, point.primal, best.rowDual) : worthCertificate;
@@ -76,7 +87,7 @@ function finish(
     status,
     plan: readPlan(heldFormulation, point, certificate),
     engine: engineOf(solver, best.engine),
-    solves: attempts.length + (whole ? 3 : 1),
+    solves: warm.solves + (whole ? 2 : 0),
     solved: { formulation: heldFormulation, ...point },
   };
   return whole ? { ...planned, whole: wholeNumberGap(certificate, best.answer.bound) } : planned;
@@ -85,13 +96,13 @@ function finish(
 /** The second solve, on the optimal face. Where it does not certify the first point stands. */
 function fewestHours(
   formulation: Formulation,
-  solver: Solver,
+  warm: WarmSolver,
   first: { readonly primal: Float64Array; readonly rowDual: Float64Array },
 ): { primal: Float64Array; rowDual: Float64Array } {
   const { plant, program, columns } = formulation;
   const primal = withinBounds(formulation, first.primal);
   const face = optimalFace(program, primal, first.rowDual);
-  const answer = solver.solve(fewestMachineHours(plant, columns, face));
+  const answer = warm.solve(fewestMachineHours(plant, columns, face));
   if (answer.kind !== 'solved') return { ...first, primal };
   const second = { primal: withinBounds(formulation, answer.answer.primal), rowDual: first.rowDual };
   return certifyPlan(formulation, second).accepted ? second : { ...first, primal };

@@ -33,17 +33,17 @@ export function optimalFace<R, C>(
   return { ...program, columnLower, columnUpper, rowLower, rowUpper };
 }
 
-/** The same program with machine-hours to be kept few in place of its objective. */
+/** The same program with machine-hours, to be kept few, in place of its objective. */
 export function fewestMachineHours(plant: Plant, columns: Columns, program: PlanProgram): PlanProgram {
   const cost = new Float64Array(program.cost.length);
   plant.steps.forEach((step, k) => {
     for (const window of columns.run[k]) {
       window.forEach((column, month) => {
-        cost[column] = 1 / step.throughput[month];
+        cost[column] = -1 / step.throughput[month];
       });
     }
   });
-  return { ...program, sense: 'minimize', offset: 0, cost };
+  return { ...program, offset: 0, cost };
 }
 
 function hold(lower: Float64Array, upper: Float64Array, at: number, value: number): void {

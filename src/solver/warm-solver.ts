@@ -23,20 +23,24 @@ export interface WarmSolver {
   close(): void;
 }
 
-/** Opens a warm solver on the engine that keeps bases; close it when done. */
-export function openWarm(solver: Solver): WarmSolver {
-  return new EngineWarmSolver(solver);
+/** Opens a warm solver, on the engine that keeps bases unless another is given; close it when done. */
+export function openWarm(solver: Solver, engine: Engine = keepsBases(solver)): WarmSolver {
+  return new EngineWarmSolver(solver, engine);
+}
+
+function keepsBases({ engines }: Solver): Engine {
+  return engines.find(({ name }) => name === 'highs') ?? engines[0];
 }
 
 class EngineWarmSolver implements WarmSolver {
   solves = 0;
   private session: Session | undefined;
   private held: LinearProgram | undefined;
-  private readonly engine: Engine;
 
-  constructor(private readonly solver: Solver) {
-    this.engine = solver.engines.find(({ name }) => name === 'highs') ?? solver.engines[0];
-  }
+  constructor(
+    private readonly solver: Solver,
+    private readonly engine: Engine,
+  ) {}
 
   solve<R, C>(
     program: LinearProgram<R, C>,
