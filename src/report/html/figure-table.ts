@@ -1,0 +1,47 @@
+import { formatKind, type ReportUnits, unitOf } from '../figure.js';
+import { printable } from '../printable.js';
+import type { Section } from '../section.js';
+import type { TableColumn } from '../table.js';
+import { html, type Markup } from './markup.js';
+
+/** A section of a report as a table: units once in the head, figures to the right, totals under a rule. */
+export function figureTable(section: Section, units: ReportUnits): Markup | undefined {
+  const { title, table, totals = 0, notes = [] } = section;
+  const { columns, rows } = table;
+  if (rows.length <= totals) return undefined;
+  const last = rows.length - totals;
+  return html`
+<div class="scroll" tabindex="0" role="region" aria-label="${printable(title)}">
+<table>
+<caption>${printable(title)}</caption>
+<thead><tr>${columns.map((column) => headCell(column, units))}</tr></thead>
+<tbody>${rows.slice(0, last).map((row) => bodyRow(row, columns, units))}</tbody>
+${totals > 0 && html`<tfoot>${rows.slice(last).map((row) => bodyRow(row, columns, units))}</tfoot>`}
+</table>
+</div>
+${notes.map((note) => html`<p class="note">${printable(note)}</p>`)}`;
+}
+
+function headCell({ head, kind }: TableColumn, units: ReportUnits): Markup {
+  if (kind === 'text') return html`<th scope="col">${head}</th>`;
+  const unit = unitOf(kind, units);
+  return html`<th scope="col" class="figure">${head}${unit !== '' && html` <span class="unit">${unit}</span>`}</th>`;
+}
+
+function bodyRow(
+  row: readonly (string | number | undefined)[],
+  columns: readonly TableColumn[],
+  units: ReportUnits,
+): Markup {
+  return html`<tr>${row.map((cell, i) => {
+    const { kind } = columns[i];
+    if (i === 0) return html`<th scope="row">${cellText(cell, kind, units)}</th>`;
+    if (kind === 'text') return html`<td>${cellText(cell, kind, units)}</td>`;
+    return html`<td class="figure">${cellText(cell, kind, units)}</td>`;
+  })}</tr>`;
+}
+
+function cellText(cell: string | number | undefined, kind: TableColumn['kind'], units: ReportUnits): string {
+  if (typeof cell === 'string') return printable(cell);
+  return kind === 'text' ? '' : formatKind(cell, kind, units);
+}
