@@ -4,7 +4,10 @@ import type { Amounts } from './amounts.js';
 
 /** Mass in, out and held over the horizon, summed from the plan's quantities. */
 export function massBalanceOf(plant: Plant, amounts: Amounts): MassBalance {
-  const materials = plant.materials.map((_, position) => materialBalance(plant, amounts, position));
+  const throughSteps = amounts.run.map((windows) => sum(windows.flat()));
+  const materials = plant.materials.map((_, position) =>
+    materialBalance(plant, amounts, throughSteps, position),
+  );
   const total = (pick: (balance: MaterialBalance) => number) =>
     materials.reduce((sum, each) => sum + pick(each), 0);
   const received = total((each) => each.received);
@@ -13,9 +16,13 @@ export function massBalanceOf(plant: Plant, amounts: Amounts): MassBalance {
   return { in: received, out, stockChange, residual: received - out - stockChange, materials };
 }
 
-function materialBalance(plant: Plant, amounts: Amounts, position: number): MaterialBalance {
+function materialBalance(
+  plant: Plant,
+  amounts: Amounts,
+  throughSteps: readonly number[],
+  position: number,
+): MaterialBalance {
   const material = plant.materials[position];
-  const sum = (figures: readonly number[]) => figures.reduce((total, figure) => total + figure, 0);
   const flows = {
     received: sum(
       plant.feeds.map((feed, f) => (feed.material === material.id ? sum(amounts.receive[f]) : 0)),
@@ -23,10 +30,10 @@ function materialBalance(plant: Plant, amounts: Amounts, position: number): Mate
     made: sum(
       plant.steps.map((step, k) => {
         const share = step.yields.find((output) => output.material === material.id)?.share ?? 0;
-        return share * sum(amounts.run[k].flat());
+        return share * throughSteps[k];
       }),
     ),
-    used: sum(plant.steps.map((step, k) => (step.input === material.id ? sum(amounts.run[k].flat()) : 0))),
+    used: sum(plant.steps.map((step, k) => (step.input === material.id ? throughSteps[k] : 0))),
     sold: sum(
       plant.outlets.map((outlet, o) => (outlet.material === material.id ? sum(amounts.sell[o].flat()) : 0)),
     ),
@@ -58,4 +65,8 @@ function massOf(
 ): number {
   const position = materials.indexOf(id);
   return position < 0 ? 0 : byMaterial[position].reduce((sum, mass) => sum + mass, 0);
+}
+
+function sum(figures: readonly number[]): number {
+  return figures.reduce((total, figure) => total + figure, 0);
 }

@@ -7,7 +7,8 @@ import type { LedgerEntry } from './ledger.js';
 export function statementOf(plant: Plant, ledger: readonly LedgerEntry[]): Statement {
   const lines = STATEMENT_LINES.map((line) => {
     const entries = ledger.filter((entry) => entry.line === line);
-    const byMonth = plant.months.map(({ index }) => sumOf(entries.filter((entry) => entry.month === index)));
+    const byMonth = plant.months.map(() => 0);
+    for (const { month, amount } of entries) byMonth[month] += amount;
     const presentValue = entries.reduce((sum, entry) => sum + presentValueOf(plant, entry), 0);
     return { line, byMonth, total: sumOf(entries), presentValue };
   });
