@@ -7,8 +7,8 @@ import { SHIPPED, shippedScenario } from './shipped.js';
 
 const MM_PER_INCH = 25.4;
 
-/** Rounding of nominal openings: 5/8 in is 15.875 mm, its sieve 16 mm. */
-const NOMINAL = 0.2;
+/** mm, of arithmetic: 1 3/4 in is 44.45 mm. */
+const ROUNDING = 1e-9;
 
 describe.each(SHIPPED)('%s: facts of the trade (common practice, no source)', (name) => {
   const scenario = shippedScenario(name);
@@ -101,8 +101,8 @@ function expectSizes(scenario: Scenario, materials: readonly string[], low: numb
     const sizes = sizesOf(scenario, material);
     expect(sizes.length, `${material} is made on a screen`).toBeGreaterThan(0);
     for (const { over, under } of sizes) {
-      expect(over).toBeGreaterThanOrEqual(low - NOMINAL * Math.min(1, low));
-      expect(under).toBeLessThanOrEqual(high + NOMINAL * Math.min(1, high));
+      expect(over).toBeGreaterThanOrEqual(low - ROUNDING);
+      expect(under).toBeLessThanOrEqual(high + ROUNDING);
     }
   }
 }
