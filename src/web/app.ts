@@ -5,6 +5,7 @@ import { requestId } from 'hono/request-id';
 import { secureHeaders } from 'hono/secure-headers';
 import { RunnerFailure } from '../host/question-runner.js';
 import type { Access } from './access.js';
+import { documentationOf } from './api/documentation.js';
 import { problemResponse } from './api/problem-details.js';
 import { Refusal } from './api/refusal.js';
 import type { ApiContext, RequestVariables, Route } from './api/route.js';
@@ -20,6 +21,8 @@ export interface AppOptions {
   /** Other origins whose pages may call it. */
   readonly origins: readonly string[];
   readonly log: Log;
+  /** Makes the documentation now, rather than for the first who asks. */
+  readonly isDocumentationReady: boolean;
   /** Milliseconds since 1970. */
   readonly now: () => number;
   readonly newId: () => string;
@@ -53,7 +56,9 @@ export function createApp(services: ApiServices, options: AppOptions): App {
   if (options.origins.length > 0) app.use(cors(corsOf(options.origins)));
   app.use(originGuard(options.origins));
   app.use(bodyLimit({ maxSize: services.limits.bodyBytes, onError: () => refuseSize(services) }));
-  mount(app, apiRoutes(services), options.access);
+  const routes = apiRoutes(services);
+  if (options.isDocumentationReady) documentationOf(routes, services.version);
+  mount(app, routes, options.access);
   app.notFound(() => problemResponse(new Refusal('not-found', 'There is nothing at this path.')));
   app.onError((error, context) => {
     const refusal = refusalOf(error);
@@ -86,6 +91,7 @@ function logged({ log, now, addressOf }: AppOptions) {
     const started = now();
     context.set('client', addressOf(context));
     await next();
+    context.res.headers.set('X-Request-Id', context.get('requestId'));
     const ended = now();
     log({
       time: new Date(ended).toISOString(),

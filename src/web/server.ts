@@ -60,6 +60,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     ...(isLoopback(host) ? { hosts: ['127.0.0.1', '[::1]', 'localhost'] } : {}),
     origins: options.origins,
     log,
+    isDocumentationReady: true,
     now: Date.now,
     newId: randomUUID,
     addressOf,

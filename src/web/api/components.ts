@@ -34,7 +34,10 @@ export class Components {
   }
 
   private define(name: string, schema: z.ZodType): JsonSchema {
-    if (!this.defined.has(name)) this.defined.set(name, this.converted(schema));
+    if (this.defined.has(name)) return refTo(name);
+    const converted = this.converted(schema);
+    // A schema that bears this name itself has come among the definitions with its parts.
+    if (!this.defined.has(name)) this.defined.set(name, converted);
     return refTo(name);
   }
 

@@ -1,9 +1,9 @@
 import * as z from 'zod';
 import { etagOf } from '../storage/plain-file.js';
+import { documentationOf } from './documentation.js';
 import { jsonResponse, taggedResponse } from './json-response.js';
-import { openApiDocument } from './openapi.js';
 import { READ_HEADERS } from './preconditions.js';
-import { REFERENCE_STYLE_SOURCE, referencePage } from './reference-page.js';
+import { REFERENCE_STYLE_SOURCE } from './reference-page.js';
 import type { Route } from './route.js';
 import type { ApiServices } from './services.js';
 
@@ -20,15 +20,7 @@ const healthSchema = z
 /** Whether the server works, and what it says of itself; `others` are all other routes. */
 export function serviceRoutes({ jobs, version, isOpen }: ApiServices, others: readonly Route[]): Route[] {
   const known = { description: 'The client has this version already.' };
-  const made: { openApi?: string; page?: string } = {};
-  const openApi = () => {
-    made.openApi ??= JSON.stringify(openApiDocument([...others, ...own], version));
-    return made.openApi;
-  };
-  const page = () => {
-    made.page ??= referencePage(openApiDocument([...others, ...own], version));
-    return made.page;
-  };
+  const documentation = () => documentationOf([...others, ...own], version);
   const own: Route[] = [
     {
       id: 'readHealth',
@@ -52,7 +44,10 @@ export function serviceRoutes({ jobs, version, isOpen }: ApiServices, others: re
       headers: READ_HEADERS,
       responses: { 200: { description: 'OpenAPI 3.1.', contentType: 'application/json' }, 304: known },
       refusals: [],
-      handle: (context) => taggedResponse(context, openApi(), etagOf(openApi())),
+      handle: (context) => {
+        const { openApi } = documentation();
+        return taggedResponse(context, openApi, etagOf(openApi));
+      },
     },
     {
       id: 'readReference',
@@ -68,7 +63,8 @@ export function serviceRoutes({ jobs, version, isOpen }: ApiServices, others: re
       },
       refusals: [],
       handle: (context) => {
-        const response = taggedResponse(context, page(), etagOf(page()), 'text/html; charset=utf-8');
+        const { page } = documentation();
+        const response = taggedResponse(context, page, etagOf(page), 'text/html; charset=utf-8');
         const policy = `default-src 'none'; style-src '${REFERENCE_STYLE_SOURCE}'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'`;
         response.headers.set('Content-Security-Policy', policy);
         return response;

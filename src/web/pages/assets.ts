@@ -1,0 +1,61 @@
+import { readFileSync } from 'node:fs';
+import { STYLE } from '../../report/html/style.js';
+import { Refusal } from '../api/refusal.js';
+import { contentName } from './markup-response.js';
+
+export type ScriptName = 'redraw' | 'plant' | 'long-question' | 'offer';
+
+/** Compiled beside this module; from the sources, in the build's folder. */
+const SCRIPTS = import.meta.url.endsWith('.ts')
+  ? new URL('../../../dist/web/assets/', import.meta.url)
+  : new URL('../assets/', import.meta.url);
+
+interface Asset {
+  readonly name: string;
+  readonly type: string;
+  readonly text: string;
+}
+
+const made = new Map<string, Asset>();
+
+/** Where the style of the pages is: the name changes with what is in it. */
+export function stylePath(): string {
+  return pathOf(asset('style', '.css', 'text/css', () => STYLE));
+}
+
+export function scriptPath(name: ScriptName): string {
+  return pathOf(script(name));
+}
+
+/** @throws Refusal where there is no such file */
+export function assetResponse(file: string): Response {
+  const known = [
+    asset('style', '.css', 'text/css', () => STYLE),
+    ...(['redraw', 'plant', 'long-question', 'offer'] as const).map(script),
+  ];
+  const found = known.find(({ name }) => name === file);
+  if (found === undefined) throw new Refusal('not-found', 'There is no such file.');
+  return new Response(found.text, {
+    headers: {
+      'Content-Type': `${found.type}; charset=utf-8`,
+      'Cache-Control': 'public, max-age=31536000, immutable',
+    },
+  });
+}
+
+function script(name: ScriptName): Asset {
+  return asset(name, '.js', 'text/javascript', () => readFileSync(new URL(`${name}.js`, SCRIPTS), 'utf8'));
+}
+
+function asset(stem: string, extension: string, type: string, read: () => string): Asset {
+  const known = made.get(stem);
+  if (known !== undefined) return known;
+  const text = read();
+  const own = { name: `${stem}-${contentName(text)}${extension}`, type, text };
+  made.set(stem, own);
+  return own;
+}
+
+function pathOf({ name }: Asset): string {
+  return `/assets/${name}`;
+}
