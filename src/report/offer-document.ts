@@ -264,11 +264,15 @@ function bottleneckOf(plant: Plant, { kind, of, months }: Bottleneck): DocumentL
   return { kind, at: placeOf(of), months: months.map((month) => plant.months[month].label) };
 }
 
+/** Rows that no one set: what comes in goes out, machines need their crews. */
+const FOLLOWS: ReadonlySet<string> = new Set(['balance', 'crew', 'peak']);
+
 /** One entry a limit, with its months. */
 function limitsOf(plant: Plant, limits: readonly Limit[]): DocumentLimit[] {
   const groups = new Map<string, { at: DocumentPlace; months: string[] }>();
   for (const limit of limits) {
     const key = limit.kind === 'row' ? limit.row : limit.column;
+    if (FOLLOWS.has(key.kind)) continue;
     const at = placeOf(key);
     const name = JSON.stringify(at);
     const group = groups.get(name) ?? { at, months: [] };

@@ -1,7 +1,7 @@
 import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import type { Plant } from '../../plant/plant.js';
 import { reducedCostOf } from '../../program/affine-change.js';
-import { type LinearProgram, rowActivities } from '../../program/linear-program.js';
+import { rowActivities } from '../../program/linear-program.js';
 import type { Best } from './offer-solver.js';
 
 /**
@@ -19,28 +19,26 @@ const PRICED = 1e-7;
 /** Relative to the figure: how near it is to its bound when it stands at it. */
 const AT = 1e-6;
 
-/** What binds in the second plan and not in the first. Balances and what only follows from others are left out. */
-export function newBottlenecks(before: Best, after: Best, plant: Plant): Bottleneck[] {
-  const earlier = new Set(binding(before).map(({ name }) => name));
-  const fresh = binding(after).filter(({ name }) => !earlier.has(name));
-  const groups = new Map<string, { kind: Bottleneck['kind']; of: RowKey | ColumnKey; months: number[] }>();
-  for (const { kind, of } of fresh) {
-    const { month, ...noun } = { month: undefined, ...of };
-    const name = JSON.stringify([kind, noun]);
-    const group = groups.get(name) ?? { kind, of, months: [] };
-    group.months.push(month ?? plant.months.length - 1);
-    groups.set(name, group);
-  }
-  return [...groups.values()];
+/**
+ * What binds in each plan and not in the one before it; for the first plan nothing. Balances and what only follows
+ * from others are left out.
+ */
+export function newBottlenecks(plans: readonly Best[], plant: Plant): Bottleneck[][] {
+  let earlier: Binding | undefined;
+  return plans.map((plan) => {
+    const now = binding(plan);
+    const before = earlier;
+    earlier = now;
+    return before === undefined ? [] : grouped(plan, now, before, plant);
+  });
 }
 
-interface Binding {
-  readonly kind: Bottleneck['kind'];
-  readonly of: RowKey | ColumnKey;
-  readonly name: string;
-}
+/** By row, then by column: 0 where it does not bind. */
+type Binding = Uint8Array;
 
-/** Rows that somebody's limit or promise stands behind. */
+const LIMIT = 1;
+const NOTHING_LEFT = 2;
+
 const LIMIT_ROWS: ReadonlySet<RowKey['kind']> = new Set([
   'machine',
   'attendance',
@@ -53,46 +51,52 @@ const LIMIT_ROWS: ReadonlySet<RowKey['kind']> = new Set([
   'store',
   'disposal',
 ]);
-const LIMIT_COLUMNS: ReadonlySet<ColumnKey['kind']> = new Set(['receive', 'sell', 'stock', 'missed']);
-const GIVEN_UP: ReadonlySet<ColumnKey['kind']> = new Set(['sell', 'deliver']);
+const LIMIT_COLUMNS: ReadonlySet<ColumnKey['kind']> = new Set([
+  'receive',
+  'sell',
+  'stock',
+  'missed',
+  'attended',
+]);
+const GIVEN_UP: ReadonlySet<ColumnKey['kind']> = new Set(['sell', 'deliver', 'run', 'stock', 'dispose']);
 
-function binding({ formulation, primal, rowDual }: Best): Binding[] {
+function binding({ formulation, primal, rowDual }: Best): Binding {
   const { program } = formulation;
-  const largest = rowDual.reduce((most, dual) => Math.max(most, Math.abs(dual)), 0);
-  const isPriced = (price: number) => Math.abs(price) > PRICED * largest;
+  const { rowKeys, columnKeys, columnLower, columnUpper, rowLower, rowUpper } = program;
+  const least = PRICED * rowDual.reduce((most, dual) => Math.max(most, Math.abs(dual)), 0);
   const activity = rowActivities(program, primal);
-  const rows = program.rowKeys.flatMap((of, i): Binding[] => {
-    if (!LIMIT_ROWS.has(of.kind) || !isPriced(rowDual[i])) return [];
-    const isFull = isAt(activity[i], program.rowUpper[i]) || isAt(activity[i], program.rowLower[i]);
-    return isFull ? [named('limit', of)] : [];
+  const found = new Uint8Array(rowKeys.length + columnKeys.length);
+  for (let i = 0; i < rowKeys.length; i++) {
+    if (Math.abs(rowDual[i]) <= least || !LIMIT_ROWS.has(rowKeys[i].kind)) continue;
+    if (isAt(activity[i], rowUpper[i]) || isAt(activity[i], rowLower[i])) found[i] = LIMIT;
+  }
+  for (let j = 0; j < columnKeys.length; j++) {
+    const [lower, upper, value] = [columnLower[j], columnUpper[j], primal[j]];
+    const [atLower, atUpper] = [isAt(value, lower), isAt(value, upper)];
+    if (lower === upper || (!atLower && !atUpper)) continue;
+    const { kind } = columnKeys[j];
+    const isLimit = LIMIT_COLUMNS.has(kind) && (atUpper || lower > 0);
+    if (!isLimit && !(atLower && GIVEN_UP.has(kind))) continue;
+    if (Math.abs(reducedCostOf(program, j, rowDual)) <= least) continue;
+    found[rowKeys.length + j] = isLimit ? LIMIT : NOTHING_LEFT;
+  }
+  return found;
+}
+
+function grouped({ formulation }: Best, now: Binding, before: Binding, plant: Plant): Bottleneck[] {
+  const { rowKeys, columnKeys } = formulation.program;
+  const groups = new Map<string, { kind: Bottleneck['kind']; of: RowKey | ColumnKey; months: number[] }>();
+  now.forEach((state, at) => {
+    if (state === 0 || state === before[at]) return;
+    const kind = state === LIMIT ? 'limit' : 'nothing left';
+    const of = at < rowKeys.length ? rowKeys[at] : columnKeys[at - rowKeys.length];
+    const { month, ...noun } = { month: undefined, ...of };
+    const name = JSON.stringify([kind, noun]);
+    const group = groups.get(name) ?? { kind, of, months: [] };
+    group.months.push(month ?? plant.months.length - 1);
+    groups.set(name, group);
   });
-  const columns = program.columnKeys.flatMap((of, j) =>
-    columnBinding(program, of, j, primal, rowDual, isPriced),
-  );
-  return [...rows, ...columns];
-}
-
-function columnBinding(
-  program: LinearProgram,
-  of: ColumnKey,
-  j: number,
-  primal: Float64Array,
-  rowDual: Float64Array,
-  isPriced: (price: number) => boolean,
-): Binding[] {
-  const canLimit = LIMIT_COLUMNS.has(of.kind);
-  const canGive = GIVEN_UP.has(of.kind);
-  if (!canLimit && !canGive) return [];
-  const [lower, upper] = [program.columnLower[j], program.columnUpper[j]];
-  if (lower === upper || !isPriced(reducedCostOf(program, j, rowDual))) return [];
-  if (canLimit && isAt(primal[j], upper)) return [named('limit', of)];
-  if (canGive && isAt(primal[j], lower)) return [named('nothing left', of)];
-  if (canLimit && lower > 0 && isAt(primal[j], lower)) return [named('limit', of)];
-  return [];
-}
-
-function named(kind: Bottleneck['kind'], of: RowKey | ColumnKey): Binding {
-  return { kind, of, name: JSON.stringify([kind, of]) };
+  return [...groups.values()];
 }
 
 function isAt(value: number, bound: number): boolean {

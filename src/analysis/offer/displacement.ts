@@ -2,7 +2,7 @@ import type { Plan } from '../../planning/plan.js';
 import { certifyPlan, readPlan } from '../../planning/read/read-plan.js';
 import type { Plant } from '../../plant/plant.js';
 import { type Bridge, bridge } from '../comparison/bridge.js';
-import { movesBetween, type PlanMove, planQuantities } from '../variant/plan-quantities.js';
+import { movesBetween, type PlanMove, planQuantities, type Quantity } from '../variant/plan-quantities.js';
 import type { Best, OfferSolver } from './offer-solver.js';
 
 /** What signing changes: the best plan without the offer and the best with it, side by side. */
@@ -42,41 +42,31 @@ export function displacement(
 ): Displacement {
   const [before, after] = [solver.plainest(without), solver.plainest(signed)];
   const [first, second] = [unsigned(planOf(before), id), planOf(after)];
+  const quantities: [Quantity[], Quantity[]] = [
+    planQuantities(before.formulation.program, before.primal),
+    planQuantities(after.formulation.program, after.primal),
+  ];
   return {
     without: first,
     with: second,
     bridge: bridge({ plant, plan: first }, { plant, plan: second }),
-    moves: movesOf(before, after),
+    moves: movesBetween(...quantities),
     machines: machineMoves(plant, first, second),
     months: plant.months.map(({ index, label }) => {
       const [one, other] = [monthOf(first, index), monthOf(second, index)];
       return {
         month: label,
         bridge: bridge({ plant, plan: one }, { plant, plan: other }),
-        moves: movesOf(inMonth(before, index), inMonth(after, index)),
+        moves: movesBetween(inMonth(quantities[0], index), inMonth(quantities[1], index)),
         machines: machineMoves(plant, one, other),
       };
     }),
   };
 }
 
-type Point = Pick<Best, 'formulation' | 'primal'>;
-
-function movesOf(before: Point, after: Point): PlanMove[] {
-  return movesBetween(
-    planQuantities(before.formulation.program, before.primal),
-    planQuantities(after.formulation.program, after.primal),
-  );
-}
-
-/** The point with all that is not of the month left out. */
-function inMonth({ formulation, primal }: Point, month: number): Point {
-  const keys = formulation.program.columnKeys;
-  const own = primal.map((value, j) => {
-    const key = keys[j];
-    return 'month' in key && key.month === month ? value : 0;
-  });
-  return { formulation, primal: own };
+/** The quantities of one month, as totals. */
+function inMonth(quantities: readonly Quantity[], month: number): Quantity[] {
+  return quantities.flatMap(({ month: own, ...quantity }) => (own === month ? [quantity] : []));
 }
 
 /** One month of a plan, as a plan of that month. */

@@ -30,7 +30,7 @@ export interface GainSample {
   readonly distribution?: Distribution;
   /** Share of the draws in which it would have been better not to sign. */
   readonly regret?: number;
-  /** In the order of draws; absent where the draw has none. */
+  /** In the order of the draws that were evaluated; absent where the draw has none. */
   readonly gains: readonly (number | undefined)[];
 }
 
@@ -48,21 +48,25 @@ export function gainUnderUncertainty(
   const models = [withOffer(withoutVolume(offer)), scenario].map((document) =>
     riskModel(document, request, solver, { cancelled: hooks.cancelled }),
   );
-  const outcomes: (readonly DrawOutcome[])[] = [];
+  const outcomes: ReadonlyMap<number, DrawOutcome>[] = [];
   for (const found of models) {
     if (!found.ok) {
       return found.reason === 'problems'
         ? { status: 'problems', problems: found.problems }
         : { status: found.reason };
     }
-    if (found.model.targets.length === 0) return { status: 'nothing uncertain' };
-    outcomes.push(evaluateDraws(found.model, 0, request.draws, solver, hooks));
+    const { model } = found;
+    if (model.targets.length === 0) return { status: 'nothing uncertain' };
+    const evaluated = model.paths.flatMap((path) => evaluateDraws(model, path, solver, hooks));
+    outcomes.push(new Map(evaluated.map(({ draw, outcome }) => [draw, outcome])));
   }
   const [before, after] = outcomes;
-  const count = Math.min(before.length, after.length);
-  const pairs = Array.from({ length: count }, (_, draw) => [before[draw], after[draw]] as const);
+  const pairs = Array.from({ length: request.draws }, (_, draw) => [
+    before.get(draw),
+    after.get(draw),
+  ]).filter((pair): pair is [DrawOutcome, DrawOutcome] => pair.every((outcome) => outcome !== undefined));
   return {
-    status: count === request.draws ? 'complete' : 'partial',
+    status: pairs.length === request.draws ? 'complete' : 'partial',
     seed: request.seed,
     draws: request.draws,
     kept: sampleOf(pairs, (outcome) => (outcome.kind === 'planned' ? outcome.kept : undefined)),

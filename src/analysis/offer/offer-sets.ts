@@ -47,9 +47,11 @@ export interface SetsRequest {
   readonly offers: readonly string[];
   /** Those of them that may be signed in part. */
   readonly divisible: ReadonlySet<string>;
+  /** Up to so many yes-or-no offers all sets are tried. */
+  readonly allSetsUpTo?: number;
 }
 
-/** Up to so many yes-or-no offers all sets are tried. */
+/** 2⁸ sets: more take too long. */
 const MOST_TRIED = 8;
 
 /**
@@ -87,6 +89,7 @@ class SetSearch {
   private readonly yesNo: readonly string[];
   private readonly warm: WarmSolver;
   private readonly told = new Set<string>();
+  private readonly mostTried: number;
 
   constructor(
     private readonly formulation: Formulation,
@@ -101,10 +104,11 @@ class SetSearch {
       new Map(request.offers.map((id) => [id, { lower: 0, upper: 1, whole: false }])),
     );
     this.warm = openWarm(solver);
+    this.mostTried = request.allSetsUpTo ?? MOST_TRIED;
   }
 
   answer(): OfferSetsAnswer {
-    const isTried = this.yesNo.length <= MOST_TRIED;
+    const isTried = this.yesNo.length <= this.mostTried;
     return isTried ? this.tryAll() : this.branch();
   }
 
@@ -170,7 +174,7 @@ class SetSearch {
 
   private solveApart(id: string, share: 0 | 1): SignedSet | undefined {
     const others = this.yesNo.filter((each) => each !== id);
-    if (others.length > MOST_TRIED || !this.request.divisible.has(id)) {
+    if (others.length > this.mostTried || !this.request.divisible.has(id)) {
       return this.solve(new Map([[id, share === 1]]));
     }
     let best: SignedSet | undefined;

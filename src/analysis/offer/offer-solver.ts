@@ -49,6 +49,7 @@ export type Counting = 'whole' | 'in parts';
  */
 export class OfferSolver {
   private readonly warm = new Map<string, WarmSolver>();
+  private readonly integers = new WeakMap<Uint8Array, Uint8Array>();
   private apart = 0;
 
   constructor(
@@ -128,7 +129,10 @@ export class OfferSolver {
   /** The program with the whole numbers that this solver counts. */
   counted(program: PlanProgram): PlanProgram {
     if (this.counting === 'whole') return program;
+    const known = this.integers.get(program.integer);
+    if (known !== undefined) return { ...program, integer: known };
     const integer = program.integer.map((flag, j) => (program.columnKeys[j].kind === 'short' ? flag : 0));
+    this.integers.set(program.integer, integer);
     return { ...program, integer };
   }
 

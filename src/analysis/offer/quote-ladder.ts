@@ -100,22 +100,32 @@ function trace(firm: FirmVolume, first: Solved, last: Solved, solver: OfferSolve
   const tolerance = VALUE_TOLERANCE * Math.max(first.best.scale, last.best.scale);
   const { segments } = tracePiecewiseLinear(evaluate, 0, last.at, { tolerance });
   const isHonest = segments.every(({ start, end }) =>
-    isFreeOfDeclaredTonnes(
-      firm.formulation,
-      pointOf(start, solved.get(start) as Best),
-      pointOf(end, solved.get(end) as Best),
-    ),
+    isFreeBetween(firm, [start, solved.get(start) as Best], [end, solved.get(end) as Best]),
   );
   if (!isHonest) return undefined;
-  return segments.map(({ start, end, startValue, endValue, slope, sample }, i) => ({
+  const bottlenecks = newBottlenecks(
+    segments.map(({ sample }) => sample.from),
+    firm.formulation.plant,
+  );
+  return segments.map(({ start, end, startValue, endValue, slope }, i) => ({
     from: start,
     to: end,
     receiptsFrom: first.best.value - startValue,
     receiptsTo: first.best.value - endValue,
     slope: -slope,
-    bottlenecks:
-      i === 0 ? [] : newBottlenecks(segments[i - 1].sample.from, sample.from, firm.formulation.plant),
+    bottlenecks: bottlenecks[i],
   }));
+}
+
+/** Whether no mix of two plans declares tonnes missed that it delivers. Plans that miss nothing do not. */
+function isFreeBetween(
+  { formulation }: FirmVolume,
+  ...ends: readonly [readonly [number, Best], readonly [number, Best]]
+): boolean {
+  const missed = formulation.columns.missed.flat();
+  if (ends.every(([, { primal }]) => missed.every((column) => primal[column] === 0))) return true;
+  const [a, b] = ends.map(([at, best]) => pointOf(at, best));
+  return isFreeOfDeclaredTonnes(formulation, a, b);
 }
 
 function pointOf(at: number, best: Best): SolvedPoint {
