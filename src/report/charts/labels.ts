@@ -17,9 +17,13 @@ export function lines(text: string, width: number, most: number): string[] {
  * Places for labels of one width along a line, each as near to where it belongs as the others let it.
  *
  * @param wanted in order
+ * @param room of a label; all of them fit between the ends
  */
-export function spread(wanted: readonly number[], [from, to]: readonly [number, number]): number[] {
-  const room = (to - from) / Math.max(1, wanted.length);
+export function spread(
+  wanted: readonly number[],
+  [from, to]: readonly [number, number],
+  room: number,
+): number[] {
   const places: number[] = [];
   for (const [i, place] of wanted.entries()) {
     places.push(Math.max(place, i === 0 ? from + room / 2 : places[i - 1] + room));

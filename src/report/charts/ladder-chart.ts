@@ -43,6 +43,8 @@ const WIDTH = 1000;
 const PLOT = { left: 64, right: 988, top: 104, bottom: 372 };
 const BELOW = 40;
 const LINE = 12;
+/** Width of a label, where there is room. */
+const LABEL = 72;
 /** Room between the rungs and what stands apart, as a share of all. */
 const GAP = 0.025;
 
@@ -55,13 +57,14 @@ export function ladderChart(chart: LadderChart): string {
   const x = scaleLinear([0, Math.max(1e-9, ...columns.map(({ to }) => to))], [PLOT.left, PLOT.right]);
   const heights = columns.flatMap(({ height, fee }) => [height, fee, 0]);
   const y = scaleLinear([Math.min(...heights), Math.max(...heights, 1e-9)], [PLOT.bottom, PLOT.top]).nice(5);
+  const room = Math.min(LABEL, (PLOT.right - PLOT.left) / columns.length);
   const places = spread(
     columns.map(({ from, to }) => (x(from) + x(to)) / 2),
     [PLOT.left, PLOT.right],
+    room,
   );
   const withWays = columns.some(({ wayOn }) => wayOn !== undefined);
   const height = PLOT.bottom + BELOW + (withWays ? 118 : 30);
-  const room = (PLOT.right - PLOT.left) / columns.length;
   return element(
     'svg',
     { class: 'ladder', role: 'img', viewBox: `0 0 ${WIDTH} ${height}`, 'aria-label': chart.title },
@@ -74,8 +77,14 @@ export function ladderChart(chart: LadderChart): string {
       heading(column, places[i], room, (x(column.from) + x(column.to)) / 2, y),
     ),
     ...columns.flatMap((column, i) => footing(column, places[i], room, (x(column.from) + x(column.to)) / 2)),
-    label(`${chart.units.mass} of whole tire ↓`, 4, PLOT.bottom + BELOW, { class: 'small' }),
-    ...(withWays ? [label('one rung further →', 4, PLOT.bottom + BELOW + 18, { class: 'small' })] : []),
+    ...[chart.units.mass, 'stop here'].map((text, i) =>
+      label(text, 4, PLOT.bottom + BELOW - 10 + LINE * i, { class: 'small' }),
+    ),
+    ...(withWays
+      ? ['the way on,', 'its hours', 'in use'].map((text, i) =>
+          label(text, 4, PLOT.bottom + BELOW + 30 + LINE * i, { class: 'small' }),
+        )
+      : []),
   );
 }
 

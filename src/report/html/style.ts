@@ -20,6 +20,8 @@ a { color: var(--act); text-underline-offset: 0.15em; }
 :focus-visible { outline: 2px solid var(--act); outline-offset: 2px; }
 .skip { position: absolute; left: -99rem; }
 .skip:focus { left: 1rem; top: 0.5rem; background: var(--paper); padding: 0.3rem; }
+.waiting { padding: 0.4rem 1.4rem; }
+.waiting:has(~ main) { position: absolute; left: -99rem; }
 .top { display: flex; flex-wrap: wrap; gap: 0.2rem 1.6rem; align-items: baseline; padding: 0.7rem 1.4rem; border-bottom: 1px solid var(--rule); }
 .top .name { font-weight: 700; color: inherit; text-decoration: none; }
 .top ul { display: flex; flex-wrap: wrap; gap: 0.2rem 1.1rem; list-style: none; margin: 0; padding: 0; }

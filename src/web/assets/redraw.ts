@@ -1,0 +1,88 @@
+/**
+ * Forms that ask for other figures: the page's result is fetched and put in place, without leaving the page. Where
+ * this script does not run, the same forms load the page anew.
+ */
+const RESULT = 'result';
+let latest = 0;
+
+for (const form of document.querySelectorAll<HTMLFormElement>('form[data-redraw]')) prepare(form);
+
+function prepare(form: HTMLFormElement): void {
+  const number = form.querySelector<HTMLSelectElement>('select[name=number]');
+  number?.addEventListener('change', () => suggest(form, number));
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    void redraw(addressOf(form));
+  });
+  if (form.dataset.redraw === 'change') {
+    form.addEventListener('change', () => void redraw(addressOf(form)));
+  }
+}
+
+/** The number as it is, and its unit, beside the choice. */
+function suggest(form: HTMLFormElement, number: HTMLSelectElement): void {
+  const { value = '', unit = '' } = number.selectedOptions[0]?.dataset ?? {};
+  const own = Number(value);
+  for (const [name, factor] of [
+    ['value', 1],
+    ['from', 0.5],
+    ['to', 1.5],
+  ] as const) {
+    const input = form.querySelector<HTMLInputElement>(`input[name=${name}]`);
+    if (input !== null) input.value = value === '' ? '' : String(Number((own * factor).toPrecision(12)));
+  }
+  for (const place of form.querySelectorAll('[data-unit]')) place.textContent = unit;
+}
+
+function addressOf(form: HTMLFormElement): string {
+  const fields = new URLSearchParams();
+  for (const [key, value] of new FormData(form)) {
+    if (typeof value === 'string' && value !== '') fields.append(key, value);
+  }
+  return `${location.pathname}?${fields}`;
+}
+
+async function redraw(address: string, isBack = false): Promise<void> {
+  latest += 1;
+  const turn = latest;
+  const main = document.querySelector('main');
+  main?.setAttribute('aria-busy', 'true');
+  try {
+    const response = await fetch(address, { headers: { Accept: 'text/html' } });
+    const page = new DOMParser().parseFromString(await response.text(), 'text/html');
+    if (turn !== latest) return;
+    const [old, fresh] = [document.getElementById(RESULT), page.getElementById(RESULT)];
+    if (old === null || fresh === null) return location.assign(address);
+    old.replaceWith(fresh);
+    keepTried(page);
+    if (!isBack) history.pushState(undefined, '', address);
+    say(fresh.querySelector('.answer, .problems')?.textContent ?? '');
+  } catch {
+    location.assign(address);
+  } finally {
+    if (turn === latest) main?.removeAttribute('aria-busy');
+  }
+}
+
+/** What is being tried stays in the form, so that the next number comes on top. */
+function keepTried(page: Document): void {
+  const [form, fresh] = [document, page].map((from) => from.querySelector('form[data-redraw]'));
+  if (form === null || fresh === null) return;
+  for (const input of form.querySelectorAll('input[type=hidden][name=set]')) input.remove();
+  form.append(...fresh.querySelectorAll('input[type=hidden][name=set]'));
+}
+
+/** For those who do not see the page change. */
+function say(text: string): void {
+  const waiting = document.querySelector('.waiting');
+  if (waiting !== null) waiting.textContent = text.replace(/\s+/g, ' ').trim().slice(0, 300);
+}
+
+document.addEventListener('click', (event) => {
+  const link = (event.target as Element).closest<HTMLAnchorElement>(`#${RESULT} a[href^="?"]`);
+  if (link === null || event.ctrlKey || event.metaKey || event.shiftKey || event.button !== 0) return;
+  event.preventDefault();
+  void redraw(link.href);
+});
+
+addEventListener('popstate', () => void redraw(location.href, true));

@@ -1,0 +1,53 @@
+import { Refusal } from '../api/refusal.js';
+import type { ApiContext, Route } from '../api/route.js';
+import type { ApiServices } from '../api/services.js';
+import { isScenarioName } from '../storage/scenario-name.js';
+import { assetResponse } from './assets.js';
+import { failurePage } from './failure-page.js';
+import { listRoute } from './list-route.js';
+import { planRoute } from './plan-route.js';
+import { SECTIONS } from './shell.js';
+
+type Handler = Route['handle'];
+
+/** The pages for people, and what they load. They only ask what the API is asked too. */
+export function pageRoutes(services: ApiServices): Route[] {
+  return [
+    page('listPage', '/', () => listRoute(services)),
+    page('openPage', '/open', openPage),
+    page('planPage', '/scenarios/{name}/plan', (context) => planRoute(services, context)),
+    {
+      ...page('asset', '/assets/{file}', (context) => assetResponse(context.req.param('file') ?? '')),
+      access: 'anyone',
+    },
+  ];
+}
+
+function page(id: string, path: string, handle: Handler): Route {
+  return {
+    id,
+    method: 'GET',
+    path,
+    tag: 'Pages',
+    summary: id,
+    access: 'read',
+    responses: {},
+    refusals: [],
+    handle: async (context) => {
+      try {
+        return await handle(context);
+      } catch (error) {
+        if (error instanceof Refusal) return failurePage(error);
+        throw error;
+      }
+    },
+  };
+}
+
+/** Leads to the page that the form in the head of every page asks for. */
+function openPage(context: ApiContext): Response {
+  const { scenario = '', page: section = 'plan' } = context.req.query();
+  const isKnown = SECTIONS.some(([path]) => path === section);
+  if (!isScenarioName(scenario) || !isKnown) throw new Refusal('not-found', 'There is no such page.');
+  return new Response(null, { status: 303, headers: { Location: `/scenarios/${scenario}/${section}` } });
+}
