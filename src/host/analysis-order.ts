@@ -1,7 +1,7 @@
 import { type FeeOutcome, type FeeRequest, feesThatEarnMost } from '../analysis/fee/fee.js';
 import { planMonths } from '../analysis/monthly-plan.js';
 import type { PlanAnswer } from '../analysis/plan-answer.js';
-import { type DrawOutcome, evaluateDraws } from '../analysis/risk/evaluate-draws.js';
+import { type EvaluatedDraw, evaluateDraws } from '../analysis/risk/evaluate-draws.js';
 import {
   type RiskModel,
   type RiskModelFound,
@@ -34,7 +34,7 @@ export type AnalysisOrder =
   | { readonly kind: 'fee'; readonly document: unknown; readonly request: FeeRequest }
   | { readonly kind: 'tornado'; readonly document: unknown; readonly items: readonly TornadoItem[] }
   | { readonly kind: 'risk model'; readonly document: unknown; readonly request: RiskRequest }
-  | { readonly kind: 'risk draws'; readonly model: RiskModel; readonly from: number; readonly to: number }
+  | { readonly kind: 'risk draws'; readonly model: RiskModel; readonly path: readonly number[] }
   | {
       readonly kind: 'offer';
       readonly document: unknown;
@@ -58,7 +58,7 @@ interface Answers {
   readonly fee: FeeOutcome;
   readonly tornado: TornadoOutcome;
   readonly 'risk model': RiskModelFound;
-  readonly 'risk draws': readonly DrawOutcome[];
+  readonly 'risk draws': readonly EvaluatedDraw[];
   readonly offer: OfferReply;
   readonly offers: ReturnType<typeof answerOffers>;
   readonly plan: { readonly variant: Variant; readonly answer?: PlanAnswer };
@@ -114,12 +114,12 @@ function answerOf(order: AnalysisOrder, solver: Solver, { cancelled, onProgress 
     case 'risk model':
       return riskModel(order.document, order.request, solver, { cancelled });
     case 'risk draws':
-      return evaluateDraws(order.model, order.from, order.to, solver, {
+      return evaluateDraws(order.model, order.path, solver, {
         cancelled,
-        onDraw: (draw, outcome) =>
+        onDraw: (done, outcome) =>
           onProgress?.({
-            done: draw + 1 - order.from,
-            of: order.to - order.from,
+            done,
+            of: order.path.length,
             ...(outcome.kind === 'planned' ? { estimate: outcome.value } : {}),
           }),
       });

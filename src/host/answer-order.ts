@@ -1,8 +1,7 @@
-import { patchDocument } from '../analysis/variant/json-patch.js';
-import { mergePatch } from '../analysis/variant/merge-patch.js';
 import { type EngineChoice, loadSolver, type Solver } from '../solver/choose.js';
 import { digestOf } from './digest.js';
 import type { Order, OrderReply } from './order.js';
+import { patched } from './patched.js';
 import { QUESTIONS } from './questions/all.js';
 import type { Progress } from './questions/question.js';
 
@@ -21,9 +20,9 @@ export async function answerOrder(order: Order, { cancelled, onProgress }: Watch
   const question = QUESTIONS.find(({ name }) => name === order.question);
   if (question === undefined) throw new RangeError(`there is no question ${order.question}`);
   const end = performance.now() + order.seconds * 1000;
-  const patched = patch(order.scenario, order.patch);
-  if (!patched.ok) return { kind: 'problems', problems: patched.problems };
-  const { document } = patched;
+  const subject = patched(order.scenario, order.patch);
+  if (!subject.ok) return { kind: 'problems', problems: subject.problems };
+  const { document } = subject;
   const scenarioDigest = digestOf(document);
   if (scenarioDigest === undefined) return uncanonical();
   const solver = await solverOf(order.engine);
@@ -35,13 +34,6 @@ export async function answerOrder(order: Order, { cancelled, onProgress }: Watch
   if (!('document' in reply)) return reply;
   const engines = solver.engines.map(({ name, version }) => ({ name, version }));
   return { kind: reply.kind, text: JSON.stringify(reply.document), engines };
-}
-
-/** A scenario with a patch; as it is without one. */
-export function patch(scenario: unknown, change: unknown): ReturnType<typeof patchDocument> {
-  if (change === undefined) return { ok: true, document: scenario };
-  if (Array.isArray(change)) return patchDocument(scenario, change);
-  return { ok: true, document: mergePatch(scenario, change) };
 }
 
 const solvers = new Map<EngineChoice, Promise<Solver>>();

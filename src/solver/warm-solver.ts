@@ -18,6 +18,8 @@ export interface WarmSolver {
     limits?: SolveLimits,
     options?: CertificateOptions,
   ): SolverAnswer<R, C>;
+  /** Whether a program is held, from whose basis the next solve starts. */
+  readonly isOpen: boolean;
   basis(): Basis | undefined;
   startFrom(basis: Basis): void;
   close(): void;
@@ -62,6 +64,10 @@ class EngineWarmSolver implements WarmSolver {
     }
     this.close();
     return this.cold(program, limits, options);
+  }
+
+  get isOpen(): boolean {
+    return this.session !== undefined;
   }
 
   basis(): Basis | undefined {

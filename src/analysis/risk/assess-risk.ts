@@ -16,6 +16,6 @@ export function assessRisk(
       ? { status: 'problems', problems: found.problems }
       : { status: found.reason };
   }
-  const outcomes = evaluateDraws(found.model, 0, request.draws, solver, hooks);
+  const outcomes = found.model.paths.flatMap((path) => evaluateDraws(found.model, path, solver, hooks));
   return riskAnswer(found.model, outcomes, request);
 }

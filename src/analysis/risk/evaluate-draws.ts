@@ -30,36 +30,41 @@ export type DrawOutcome =
 
 export interface DrawHooks {
   readonly cancelled?: () => boolean;
-  /** After each draw, with its place in the order of draws. */
-  readonly onDraw?: (draw: number, outcome: DrawOutcome) => void;
+  /** After each draw, with the number of draws so far. */
+  readonly onDraw?: (done: number, outcome: DrawOutcome) => void;
+}
+
+/** What came of one draw, with its place in the order of draws. */
+export interface EvaluatedDraw {
+  readonly draw: number;
+  readonly outcome: DrawOutcome;
 }
 
 /**
- * Evaluates draws `from` to `to` (not included) in order. Every draw starts from the same basis, so its answer
- * does not depend on the draws before it. Stops where it is cancelled: what is missing was not evaluated.
+ * Evaluates the draws of one path, from the base basis on. The answer does not depend on what was solved before
+ * the path. Stops where it is cancelled: what is missing was not evaluated.
  */
 export function evaluateDraws(
   model: RiskModel,
-  from: number,
-  to: number,
+  path: readonly number[],
   solver: Solver,
   hooks: DrawHooks = {},
-): DrawOutcome[] {
+): EvaluatedDraw[] {
   const warm = openWarm(solver);
   const limits: SolveLimits = hooks.cancelled === undefined ? {} : { cancelled: hooks.cancelled };
-  const outcomes: DrawOutcome[] = [];
+  const evaluated: EvaluatedDraw[] = [];
   try {
-    for (let draw = from; draw < to; draw++) {
+    for (const draw of path) {
       if (hooks.cancelled?.() === true) break;
       const outcome = evaluate(model, draw, warm, solver, limits);
       if (outcome === 'cancelled') break;
-      outcomes.push(outcome);
-      hooks.onDraw?.(draw, outcome);
+      evaluated.push({ draw, outcome });
+      hooks.onDraw?.(evaluated.length, outcome);
     }
   } finally {
     warm.close();
   }
-  return outcomes;
+  return evaluated;
 }
 
 function evaluate(
@@ -123,10 +128,10 @@ function solveDraw(
   return { kind: 'planned', value, scale, ...keptAt(model, formulation), left: leaving(formulation, primal) };
 }
 
-/** The same start for every draw, whatever came before it: the program at the expected factors, opened and solved. */
+/** The start of a path, and again after an engine that had to be opened anew: the expected program's basis. */
 function startFromBasis({ basis, expected }: RiskModel, warm: WarmSolver): void {
-  if (basis === undefined) return;
-  if (warm.basis() === undefined) warm.solve(expected.program);
+  if (basis === undefined || warm.isOpen) return;
+  warm.solve(expected.program);
   warm.startFrom(basis);
 }
 

@@ -11,7 +11,9 @@ import { planMonths } from '../monthly-plan.js';
 import { agree } from '../variant/affine-pieces.js';
 import { readVariant } from '../variant/read-variant.js';
 import { type DrawFactors, drawFactors, expectedFactor } from './draw-factors.js';
+import { drawPaths } from './draw-paths.js';
 import { uncertainNumbers, withFactors } from './uncertain-numbers.js';
+import { validFactors } from './valid-factors.js';
 
 export interface RiskRequest {
   readonly seed: number;
@@ -27,13 +29,15 @@ export interface RiskModel {
   readonly expected: Formulation;
   /** The plan made in advance: the best at the expected factors. */
   readonly advance: Float64Array;
-  /** Where every draw starts. */
+  /** Where every path starts. */
   readonly basis?: Basis;
   /**
    * What one unit of each factor adds to the program, [target][month or whole]; absent where the factors do not
    * act on it one by one on straight lines, or where whole numbers are planned: each draw is then built anew.
    */
   readonly changes?: readonly (readonly AffineChange[])[];
+  /** Paths through the draws, each from one draw to one like it: see drawPaths. */
+  readonly paths: readonly (readonly number[])[];
   /** The factors, lowest and highest of each target, between which the scenario is known to be valid. */
   readonly valid: readonly (readonly [number, number])[];
 }
@@ -70,7 +74,14 @@ export function riskModel(
   const { formulation, primal: advance } = plan.solved;
   const isPlain =
     !hasIntegers(expected.program) && formulation.program.cost.length === expected.program.cost.length;
-  const shared = { base, targets, factors, advance, valid: validFactors(base, targets, factors, centre) };
+  const shared = {
+    base,
+    targets,
+    factors,
+    advance,
+    paths: drawPaths(factors),
+    valid: validFactors(base, targets, factors, centre),
+  };
   const held = isPlain ? expected : formulation;
   if (!isPlain) return { ok: true, scenario, model: { ...shared, expected: held } };
   const basis = basisOf(expected, solver);
@@ -162,44 +173,4 @@ function extremes(factors: DrawFactors): DrawFactors {
   const highest = [...factors].sort((a, b) => reach(b, 1) - reach(a, 1)).slice(0, 2);
   const lowest = [...factors].sort((a, b) => reach(b, -1) - reach(a, -1)).slice(0, 2);
   return [...factors.slice(0, PROVED_BY), ...highest, ...lowest];
-}
-
-/** Halvings that find the last valid factor on a side. */
-const HALVINGS = 12;
-
-/**
- * For each target a range of factors, among those drawn, at whose ends the scenario with only this factor moved
- * passes its checks. Where all lower ends together and all upper ends together pass too, a draw inside is taken
- * for valid; else none is, and each draw is checked by itself.
- */
-function validFactors(
-  base: unknown,
-  targets: readonly Uncertainty[],
-  factors: DrawFactors,
-  centre: readonly (readonly number[])[],
-): [number, number][] {
-  const isValid = (moved: readonly (readonly number[])[]) =>
-    readVariant(withFactors(base, targets, moved)).ok;
-  const isValidAlone = (k: number, factor: number) =>
-    isValid(centre.map((row, i) => (i === k ? row.map(() => factor) : row)));
-  const ranges = targets.map((_, k): [number, number] => {
-    const all = factors.flatMap((draw) => draw[k]);
-    const [middle] = centre[k];
-    const reach = (extreme: number) => lastValid((factor) => isValidAlone(k, factor), middle, extreme);
-    return [reach(Math.min(...all, middle)), reach(Math.max(...all, middle))];
-  });
-  const corner = (side: 0 | 1) => ranges.map((range, k) => centre[k].map(() => range[side]));
-  if (isValid(corner(0)) && isValid(corner(1))) return ranges;
-  return targets.map((_, k) => [centre[k][0], centre[k][0]]);
-}
-
-function lastValid(isValid: (factor: number) => boolean, middle: number, extreme: number): number {
-  if (isValid(extreme)) return extreme;
-  let [good, bad] = [middle, extreme];
-  for (let i = 0; i < HALVINGS; i++) {
-    const between = (good + bad) / 2;
-    if (isValid(between)) good = between;
-    else bad = between;
-  }
-  return good;
 }

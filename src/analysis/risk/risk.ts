@@ -1,7 +1,8 @@
 import type { Problem } from '../../issue/problem.js';
 import type { Limit } from '../sweep/feasible-range.js';
 import { type Distribution, distributionOf, shortfallBelow } from './distribution.js';
-import type { DrawOutcome } from './evaluate-draws.js';
+import { BATCH } from './draw-paths.js';
+import type { DrawOutcome, EvaluatedDraw } from './evaluate-draws.js';
 import type { RiskModel } from './risk-model.js';
 
 export interface RiskAnswer {
@@ -66,12 +67,16 @@ const NOTHING = 1e-6;
 
 const FIRST_INFEASIBLE = 20;
 
-/** The figures of a risk analysis from the outcomes in the order of draws. */
+/**
+ * The figures of a risk analysis, summed in the order of draws whatever order they were evaluated in. Of a
+ * stopped one they are those of the whole batches, where there is one: a part of a batch is draws that are alike.
+ */
 export function riskAnswer(
   { expected, factors }: Pick<RiskModel, 'expected' | 'factors'>,
-  outcomes: readonly DrawOutcome[],
+  evaluated: readonly EvaluatedDraw[],
   { seed, level }: { readonly seed: number; readonly level?: number },
 ): RiskAnswer {
+  const outcomes = inOrder(evaluated, factors.length);
   const planned = outcomes.filter((outcome) => outcome.kind === 'planned');
   const sample = planned.map(({ value }) => value);
   const distribution = distributionOf(sample);
@@ -101,6 +106,17 @@ export function riskAnswer(
       ...(loss === undefined ? {} : { loss }),
     },
   };
+}
+
+function inOrder(evaluated: readonly EvaluatedDraw[], draws: number): DrawOutcome[] {
+  const sorted = [...evaluated].sort((a, b) => a.draw - b.draw);
+  const batchOf = ({ draw }: EvaluatedDraw) => Math.floor(draw / BATCH);
+  const counts = new Map<number, number>();
+  for (const one of sorted) counts.set(batchOf(one), (counts.get(batchOf(one)) ?? 0) + 1);
+  const isWhole = (one: EvaluatedDraw) =>
+    counts.get(batchOf(one)) === Math.min(BATCH, draws - BATCH * batchOf(one));
+  const whole = sorted.filter(isWhole);
+  return (whole.length > 0 ? whole : sorted).map(({ outcome }) => outcome);
 }
 
 function withoutPlan(outcomes: readonly DrawOutcome[]): WithoutPlan {

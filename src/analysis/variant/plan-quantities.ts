@@ -1,7 +1,7 @@
 import type { PlanProgram } from '../../planning/formulate.js';
 import type { ColumnKey } from '../../planning/keys.js';
 
-/** What a plan does with one thing over the whole horizon: mass, or hours of a crew. */
+/** What a plan does with one thing: mass, or hours of a crew. */
 export type QuantityKind =
   | 'receive'
   | 'run'
@@ -12,31 +12,41 @@ export type QuantityKind =
   | 'stock'
   | 'attended';
 
-export interface Quantity {
+/** What a quantity is of: over the whole horizon, or of one window, or of one month (its index). */
+interface QuantityName {
   readonly kind: QuantityKind;
   /** Of the feed, step, outlet, contract, disposal, material or crew. */
   readonly id: string;
+  /** Runs of a step and hours of a crew are also told by window. */
+  readonly window?: string;
+  readonly month?: number;
+}
+
+export interface Quantity extends QuantityName {
   readonly amount: number;
 }
 
 /** A quantity that differs between two plans. */
-export interface PlanMove {
-  readonly kind: QuantityKind;
-  readonly id: string;
+export interface PlanMove extends QuantityName {
   readonly before: number;
   readonly after: number;
 }
 
-/** The quantities of a point, in the order in which they first appear in the program; stock is that of all month ends. */
+/** The quantities of a point: in total (stock: of all month ends), by window, by month. */
 export function planQuantities(program: PlanProgram, primal: Float64Array): Quantity[] {
-  const sums = new Map<string, { kind: QuantityKind; id: string; amount: number }>();
+  const sums = new Map<string, QuantityName & { amount: number }>();
+  const add = (name: QuantityName, amount: number) => {
+    const key = keyOf(name);
+    const sum = sums.get(key);
+    if (sum === undefined) sums.set(key, { ...name, amount });
+    else sum.amount += amount;
+  };
   program.columnKeys.forEach((key, j) => {
     const named = nameOf(key);
     if (named === undefined) return;
-    const at = `${named.kind} ${named.id}`;
-    const sum = sums.get(at) ?? { ...named, amount: 0 };
-    sum.amount += primal[j];
-    sums.set(at, sum);
+    add(named, primal[j]);
+    if ('window' in key) add({ ...named, window: key.window }, primal[j]);
+    if ('month' in key) add({ ...named, month: key.month }, primal[j]);
   });
   return [...sums.values()];
 }
@@ -44,21 +54,39 @@ export function planQuantities(program: PlanProgram, primal: Float64Array): Quan
 /** Relative to the largest quantity of its kind: a smaller difference is none. */
 const SAME = 1e-6;
 
-/** What moves from one plan to another of the same plant, largest first; hours of crews last. */
+/**
+ * What moves from one plan to another, largest first; hours of crews last. In total; where no total moves, from
+ * window to window; where none does either, from month to month.
+ */
 export function movesBetween(before: readonly Quantity[], after: readonly Quantity[]): PlanMove[] {
+  const moves = allMoves(before, after);
+  const levels = [
+    moves.filter(({ window, month }) => window === undefined && month === undefined),
+    moves.filter(({ window }) => window !== undefined),
+    moves.filter(({ month }) => month !== undefined),
+  ];
+  return levels.find((level) => level.length > 0) ?? [];
+}
+
+function allMoves(before: readonly Quantity[], after: readonly Quantity[]): PlanMove[] {
   const largest = new Map<QuantityKind, number>();
   for (const { kind, amount } of [...before, ...after]) {
     largest.set(kind, Math.max(largest.get(kind) ?? 0, Math.abs(amount)));
   }
-  const moves = before.flatMap(({ kind, id, amount }, i): PlanMove[] => {
-    const other = after[i].amount;
-    return Math.abs(other - amount) > SAME * (largest.get(kind) ?? 0)
-      ? [{ kind, id, before: amount, after: other }]
-      : [];
+  const [first, second] = [before, after].map((list) => new Map(list.map((one) => [keyOf(one), one])));
+  const moves = [...new Set([...first.keys(), ...second.keys()])].flatMap((key): PlanMove[] => {
+    const { amount: _, ...name } = (first.get(key) ?? second.get(key)) as Quantity;
+    const [was, is] = [first.get(key)?.amount ?? 0, second.get(key)?.amount ?? 0];
+    const isSame = Math.abs(is - was) <= SAME * (largest.get(name.kind) ?? 0);
+    return isSame ? [] : [{ ...name, before: was, after: is }];
   });
   const size = ({ before: b, after: a }: PlanMove) => Math.abs(a - b);
   const isHours = ({ kind }: PlanMove) => (kind === 'attended' ? 1 : 0);
   return moves.sort((a, b) => isHours(a) - isHours(b) || size(b) - size(a));
+}
+
+function keyOf({ kind, id, window, month }: QuantityName): string {
+  return `${kind} ${id} ${window ?? ''} ${month ?? ''}`;
 }
 
 function nameOf(key: ColumnKey): { kind: QuantityKind; id: string } | undefined {

@@ -3,6 +3,7 @@ import { planMonths } from '../../analysis/monthly-plan.js';
 import { readPlantDocument } from '../../plant/read-plant.js';
 import { planDocument } from '../../report/plan-document.js';
 import { planSchema } from '../../report/plan-schema.js';
+import { gapSchema } from './gap.js';
 import { question } from './question.js';
 import { replyKind } from './reply-kind.js';
 
@@ -11,12 +12,7 @@ export const planQuestion = question({
   name: 'plan',
   summary: 'The plan that earns the most, with its proof',
   options: z.strictObject({
-    gap: z
-      .number()
-      .gt(0)
-      .lt(1)
-      .optional()
-      .describe('With whole shifts: stop at this gap, a share of the money that moves.'),
+    gap: gapSchema.optional(),
   }),
   example: {},
   answer: planSchema,

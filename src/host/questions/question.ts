@@ -11,6 +11,8 @@ export interface Question {
   readonly options: z.ZodObject;
   /** Options, for the documentation, that suit the scenario `one-month`. */
   readonly example: Readonly<Record<string, unknown>>;
+  /** Options that are scenarios with patches themselves: `{ scenario, patch }`. */
+  readonly subjects?: readonly string[];
   /** The document of an answer. */
   readonly answer: z.ZodType;
   /** Answers to `long` questions are not waited for unless that is asked for. */
@@ -41,7 +43,7 @@ export type Progress =
       readonly best?: number;
       readonly gap?: number;
     }
-  | { readonly kind: 'counted'; readonly done: number; readonly of?: number };
+  | { readonly kind: 'counted'; readonly done: number; readonly of?: number; readonly estimate?: number };
 
 /**
  * `stopped`: an answer that time or the user cut short, certified as far as it goes. The documents of

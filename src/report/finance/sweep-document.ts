@@ -80,7 +80,10 @@ function pointOf({ at, value, slopeLeft, slopeRight, kind, change, onward }: Swe
     slopeRight: slopeRight ?? null,
     kind,
     change: change === undefined ? '' : movesInWords(change.moves, plant, change.manner === 'turn'),
-    moves: (change?.moves ?? []).map((move) => ({ ...move })),
+    moves: (change?.moves ?? []).map(({ month, ...move }) => ({
+      ...move,
+      ...(month === undefined ? {} : { month: plant.months[month].label }),
+    })),
     ...(change === undefined ? {} : { manner: change.manner }),
     ...(onward === undefined ? {} : { onward: movesInWords(onward, plant) }),
   };

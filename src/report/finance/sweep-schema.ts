@@ -12,6 +12,8 @@ const problem = z.strictObject({
 const move = z.strictObject({
   kind: z.enum(['receive', 'run', 'sell', 'deliver', 'missed', 'dispose', 'stock', 'attended']),
   id: z.string().describe('Of the feed, step, outlet, contract, disposal, material or crew.'),
+  window: z.string().optional(),
+  month: z.string().optional(),
   before: z.number(),
   after: z.number(),
 });

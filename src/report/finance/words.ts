@@ -26,10 +26,12 @@ const MOST_MOVES = 6;
 export function movesInWords(moves: readonly PlanMove[], plant: Plant, perUnit = false): string {
   if (moves.length === 0) return 'the plan stays as it is';
   const names = namesOf(plant);
-  const said = moves.slice(0, MOST_MOVES).map(({ kind, id, before, after }) => {
+  const said = moves.slice(0, MOST_MOVES).map(({ kind, id, window, month, before, after }) => {
     const [noun, list] = NOUNS[kind];
     const unit = kind === 'attended' ? 'h' : plant.units.mass;
-    return `${noun} ${nameIn(names[list], id)} ${figure(before)} → ${figure(after)} ${unit}`;
+    const where = window === undefined ? '' : `, ${nameIn(names.windows, window)},`;
+    const when = month === undefined ? '' : ` in ${plant.months[month].label}`;
+    return `${noun} ${nameIn(names[list], id)}${where}${when} ${figure(before)} → ${figure(after)} ${unit}`;
   });
   const more = moves.length - said.length;
   const rest = more > 0 ? `; and ${more} more` : '';

@@ -9,7 +9,7 @@ import { toHighsBasis, toPortBasis } from './basis.js';
 import type { Guard } from './failure.js';
 import { modelData } from './model-data.js';
 import { type Outcome, outcomeOf } from './outcome.js';
-import { CAREFUL, type NumericalSettings, PRECISE, QUIET } from './settings.js';
+import { CAREFUL, NEAR, type NumericalSettings, PRECISE, QUIET } from './settings.js';
 import { Watch } from './watch.js';
 
 /** Seconds that stand for no time limit: the package takes finite numbers only. */
@@ -21,6 +21,8 @@ export class HighsSession implements Session {
   private readonly scaling: Scaling;
   private readonly model: Model;
   private readonly whole: boolean;
+  /** Once a basis was given, all runs are taken to be near one. */
+  private isNear = false;
 
   constructor(
     private readonly highs: Highs,
@@ -66,7 +68,7 @@ export class HighsSession implements Session {
     const watch = new Watch(limits, this.scaling.cost);
     if (watch.isCancelled()) return { reason: 'cancelled' };
     this.guard('options', () => this.setGaps(limits));
-    const first = this.run(PRECISE, watch);
+    const first = this.run(this.isNear ? NEAR : PRECISE, watch);
     return this.answer(isSettled(first) ? first : this.secondOpinion(first, watch));
   }
 
@@ -79,6 +81,7 @@ export class HighsSession implements Session {
 
   startFrom(basis: Basis): void {
     this.guard('basis', () => this.model.setBasis(toHighsBasis(basis)));
+    this.isNear = true;
   }
 
   close(): void {
