@@ -12,6 +12,7 @@ const NO_BREAK_EVEN = [
   'cannot be served',
   'nothing can be delivered',
   'floor',
+  'any price',
   'ceiling',
   'falling price',
   'not in force',

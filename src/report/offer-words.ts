@@ -27,6 +27,7 @@ const REASONS: Readonly<Record<VerdictReason, string>> = {
   gap: 'The gain is less than what the solves leave open.',
   'cannot be served': 'Its minimums cannot be kept together with all other promises, at any price.',
   'nothing can be delivered': 'No plan can deliver anything to it.',
+  'any price': 'It pays at any price of this material: others are delivered.',
   floor: 'Its floor pays, whatever the base.',
   ceiling: 'It does not pay at its ceiling.',
   'falling price': 'Its price falls as its base rises: there is no break-even.',

@@ -25,6 +25,8 @@ export type NoBreakEven =
   | 'nothing can be delivered'
   /** Its floor already earns more. */
   | 'floor'
+  /** It earns more at any price of this material: others are delivered. */
+  | 'any price'
   /** At its ceiling it still earns too little. */
   | 'ceiling'
   /** Its price falls as its base rises. */
@@ -143,8 +145,10 @@ function firstLines(search: Search, piece: Piece): Line[] | NoBreakEven {
     return line.slope > 0 ? [line] : 'floor';
   }
   const start = Math.max(parameter.own, piece.from);
-  const line = lineOf(search, piece, start, start === parameter.own ? own : at(start));
+  const best = start === parameter.own ? own : at(start);
+  const line = lineOf(search, piece, start, best);
   if (line.slope > 0) return [line];
+  if (exceeds(best, search.target)) return 'any price';
   return furthestLine(search, piece, start);
 }
 
@@ -203,6 +207,7 @@ function descend(search: Search, piece: Piece, first: readonly Line[]): BreakEve
     const line = lineOf(search, piece, price, best);
     const gap = isWhole(best) ? best.bound - best.value : 0;
     const isMet = best.value - target <= Math.max(VALUE_TOLERANCE * best.scale, gap);
+    if (!isMet && line.slope === 0) return { found: false, reason: 'any price' };
     // Rounding can leave a remainder that no step makes smaller.
     if (isMet || !(meeting([line], target) < price)) {
       return { found: true, price, best, ...intervalOf(search, piece, lines, price, best) };
