@@ -1,7 +1,7 @@
 import { shortMonthsToTell } from '../planning/declared-missed.js';
 import { type Formulation, formulate } from '../planning/formulate.js';
 import { fewestMachineHours, optimalFace } from '../planning/optimal-face.js';
-import { certifyPlan, readPlan, scaleOf } from '../planning/read/read-plan.js';
+import { certifyPlan, readPlan, type SolvedPoint, scaleOf } from '../planning/read/read-plan.js';
 import type { Plant } from '../plant/plant.js';
 import { certify } from '../program/certificate.js';
 import { hasIntegers, relaxed, withIntegersHeld } from '../program/linear-program.js';
@@ -77,12 +77,11 @@ function finish(
   const base = continuous === undefined ? best : continuous.kind === 'solved' ? continuous : undefined;
   if (base === undefined) return unanswered(continuous?.attempts ?? attempts);
 
-  const rowDual = base.rowDual;
   const heldFormulation = { ...formulation, program: held };
-  const point = fewestHours(heldFormulation, warm, { primal: base.answer.primal, rowDual });
-  const worthCertificate = certifyPlan(heldFormulation, point);
-  if (!worthCertificate.accepted) return unanswered([...attempts, uncertified(base, worthCertificate)]);
-  const certificate = whole ? certifyWhole(formulation, point.primal, best.rowDual) : worthCertificate;
+  const first = { primal: base.answer.primal, rowDual: base.rowDual };
+  const { point, proof } = fewestHours(heldFormulation, warm, first);
+  if (!proof.accepted) return unanswered([...attempts, uncertified(base, proof)]);
+  const certificate = whole ? certifyWhole(formulation, point.primal, best.rowDual) : proof;
   const planned: Omit<PlannedAnswer, 'whole'> = {
     status,
     plan: readPlan(heldFormulation, point, certificate),
@@ -94,18 +93,18 @@ function finish(
 }
 
 /** The second solve, on the optimal face. Where it does not certify the first point stands. */
-function fewestHours(
-  formulation: Formulation,
-  warm: WarmSolver,
-  first: { readonly primal: Float64Array; readonly rowDual: Float64Array },
-): { primal: Float64Array; rowDual: Float64Array } {
+function fewestHours(formulation: Formulation, warm: WarmSolver, first: SolvedPoint) {
   const { plant, program, columns } = formulation;
   const primal = withinBounds(formulation, first.primal);
   const face = optimalFace(program, primal, first.rowDual);
   const answer = warm.solve(fewestMachineHours(plant, columns, face));
-  if (answer.kind !== 'solved') return { ...first, primal };
-  const second = { primal: withinBounds(formulation, answer.answer.primal), rowDual: first.rowDual };
-  return certifyPlan(formulation, second).accepted ? second : { ...first, primal };
+  if (answer.kind === 'solved') {
+    const point = { primal: withinBounds(formulation, answer.answer.primal), rowDual: first.rowDual };
+    const proof = certifyPlan(formulation, point);
+    if (proof.accepted) return { point, proof };
+  }
+  const point = { ...first, primal };
+  return { point, proof: certifyPlan(formulation, point) };
 }
 
 /** The gap that the relaxation's duals prove is the caller's to judge: here it is only stated. */

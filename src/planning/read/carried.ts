@@ -1,5 +1,5 @@
 import type { Plant, PlantStep } from '../../plant/plant.js';
-import { solveLinearSystem } from '../../program/linear-system.js';
+import { solveLinearSystems } from '../../program/linear-system.js';
 import type { MaterialWorth } from '../plan.js';
 import type { Amounts } from './amounts.js';
 import { machineHours } from './months.js';
@@ -72,7 +72,7 @@ export function carriedByMaterial(
   matrix.forEach((row, m) => {
     if (row[m] === 0) row[m] = 1;
   });
-  const [tires, tippingFee, byProducts, cost] = sides.map((side) => solveLinearSystem(matrix, side));
+  const [tires, tippingFee, byProducts, cost] = solveLinearSystems(matrix, sides);
   return plant.materials.map((_, m) => ({
     tires: tires[m],
     tippingFee: tippingFee[m],

@@ -11,59 +11,51 @@ import type { Columns, PlanBuilder } from '../columns.js';
  */
 export function addBalances(plant: Plant, columns: Columns, builder: PlanBuilder): void {
   for (const [position, material] of plant.materials.entries()) {
-    for (const { index: month } of plant.months) {
+    const rows = plant.months.map(({ index: month }) => {
       const opening = month === 0 ? (material.stock?.opening ?? 0) : 0;
-      const row = builder.row(
-        { kind: 'balance', material: material.id, month },
-        { lower: opening, upper: opening },
-      );
-      addFeedsAndSales(plant, columns, builder, row, material.id, month);
-      addSteps(plant, columns, builder, row, material.id, month);
-      const stock = columns.stock[position];
-      if (stock.length === 0) continue;
-      builder.add(row, stock[month], 1);
-      if (month > 0) builder.add(row, stock[month - 1], -1);
-    }
+      const key = { kind: 'balance', material: material.id, month } as const;
+      return builder.row(key, { lower: opening, upper: opening });
+    });
+    const enter = (byMonth: readonly number[], factor: number) => {
+      for (const [month, row] of rows.entries()) builder.add(row, byMonth[month], factor);
+    };
+    addFeedsAndSales(plant, columns, material.id, enter);
+    addSteps(plant, columns, material.id, enter);
+    const stock = columns.stock[position];
+    if (stock.length === 0) continue;
+    enter(stock, 1);
+    rows.slice(1).forEach((row, month) => {
+      builder.add(row, stock[month], -1);
+    });
   }
 }
 
-function addFeedsAndSales(
-  plant: Plant,
-  columns: Columns,
-  builder: PlanBuilder,
-  row: number,
-  material: string,
-  month: number,
-): void {
+/** Adds factor · column to the row of each month. */
+type Enter = (byMonth: readonly number[], factor: number) => void;
+
+function addFeedsAndSales(plant: Plant, columns: Columns, material: string, enter: Enter): void {
   plant.feeds.forEach((feed, f) => {
-    if (feed.material === material) builder.add(row, columns.receive[f][month], -1);
+    if (feed.material === material) enter(columns.receive[f], -1);
   });
   plant.outlets.forEach((outlet, o) => {
     if (outlet.material !== material) return;
-    for (const tier of columns.sell[o]) builder.add(row, tier[month], 1);
+    for (const tier of columns.sell[o]) enter(tier, 1);
   });
   plant.contracts.forEach((contract, c) => {
     const m = contract.materials.indexOf(material);
-    if (m >= 0) builder.add(row, columns.deliver[c][m][month], 1);
+    if (m >= 0) enter(columns.deliver[c][m], 1);
   });
   plant.disposals.forEach((disposal, d) => {
     const m = disposal.materials.indexOf(material);
-    if (m >= 0) builder.add(row, columns.dispose[d][m][month], 1);
+    if (m >= 0) enter(columns.dispose[d][m], 1);
   });
 }
 
-function addSteps(
-  plant: Plant,
-  columns: Columns,
-  builder: PlanBuilder,
-  row: number,
-  material: string,
-  month: number,
-): void {
+function addSteps(plant: Plant, columns: Columns, material: string, enter: Enter): void {
   plant.steps.forEach((step, k) => {
     const made = step.yields.find((output) => output.material === material)?.share ?? 0;
     const net = (step.input === material ? 1 : 0) - made;
     if (net === 0) return;
-    for (const window of columns.run[k]) builder.add(row, window[month], net);
+    for (const window of columns.run[k]) enter(window, net);
   });
 }
