@@ -29,8 +29,9 @@ const TESTED = [0.381966, 0.7431];
 /** Relative to the figure: what differs by less is rounding. */
 const ROUNDING = 1e-11;
 
-/** How often a range may be split at floors and ceilings before it counts as curved. */
+/** How often a range may be split at floors and ceilings before it counts as curved, all in all and before any part of it is straight. */
 const MOST_SPLITS = 60;
+const MOST_SPLITS_WITHOUT_A_PIECE = 8;
 
 /**
  * Splits a range at the values where figures of the program bend (a price meets its floor or ceiling). A bend is
@@ -49,7 +50,9 @@ export function programPieces(programAt: ProgramAt, from: number, to: number): P
     }
     const cuts = bendsBetween(programAt, a, b);
     splits += cuts.length;
-    if (splits > MOST_SPLITS || b - a <= 1e-9 * (to - from)) return [{ kind: 'curved', from, to }];
+    const most = pieces.length === 0 ? MOST_SPLITS_WITHOUT_A_PIECE : MOST_SPLITS;
+    if (cuts.length <= 1 && splits > most) return [{ kind: 'curved', from, to }];
+    if (splits > 4 * MOST_SPLITS || b - a <= 1e-9 * (to - from)) return [{ kind: 'curved', from, to }];
     const ends = [a, ...cuts, b];
     for (let i = ends.length - 2; i >= 0; i--) pending.push([ends[i], ends[i + 1]]);
   }
