@@ -16,6 +16,8 @@ export interface PlanPageOptions {
   /** Further sentences, such as those of an explanation. */
   readonly sentences?: readonly string[];
   readonly waysOn?: WaysOn;
+  /** What stands under the sentences, such as the way to an explanation. */
+  readonly later?: Markup;
   /** Where a month's page is; undefined: all of them. Absent: months are not links. */
   readonly addressOf?: (month: string | undefined) => string;
 }
@@ -27,8 +29,9 @@ export function planPage(document: PlannedDocument, options: PlanPageOptions): M
   return html`
 ${answerLine(document, month, options.saved)}
 <section aria-labelledby="why"><h2 id="why">In short</h2>
-<ul class="sentences">${sentences.map((sentence) => html`<li>${sentence}</li>`)}</ul></section>
-${ladderFigure(document, month, options.waysOn)}
+<ul class="sentences">${sentences.map((sentence) => html`<li>${sentence}</li>`)}</ul>
+${options.later}</section>
+<div data-part="ladder">${ladderFigure(document, month, options.waysOn)}</div>
 ${document.months.length > 1 && monthStrip(document, month, options.addressOf)}
 ${planTables(document, month)}
 ${certificateNote(document)}`;

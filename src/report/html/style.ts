@@ -40,6 +40,7 @@ p { margin: 0.3rem 0; max-width: 52rem; }
 .answer .margin { margin: 0.4rem 0 0; }
 .answer strong { display: block; font-size: clamp(1.9rem, 6vw, 2.9rem); line-height: 1.1; font-weight: 650; letter-spacing: -0.01em; }
 .answer p { max-width: none; }
+.answer .lead { font-size: 1.25rem; font-weight: 600; max-width: 58rem; line-height: 1.3; text-wrap: pretty; }
 .sentences { padding-left: 1.1rem; max-width: 62rem; margin: 0.3rem 0; }
 .sentences li { margin: 0.22rem 0; text-wrap: pretty; }
 .scroll { overflow-x: auto; max-width: 100%; position: relative; }
@@ -117,8 +118,12 @@ input.number { text-align: right; width: 9rem; }
 button, .button { background: var(--act); color: var(--act-ink); border: 1px solid var(--act); padding: 0.3rem 0.8rem; border-radius: 2px; cursor: pointer; text-decoration: none; display: inline-block; font-size: 0.9rem; }
 button.quiet, .button.quiet { background: none; color: var(--act); }
 button:disabled { opacity: 0.5; cursor: default; }
+.tabs ul { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.2rem; padding: 0; margin: 0.5rem 0; }
+.tabs a { color: inherit; text-decoration: none; padding: 0.2rem 0; display: inline-block; }
+.tabs a[aria-current] { border-bottom: 3px solid var(--act); font-weight: 600; }
 .bar { display: flex; flex-wrap: wrap; gap: 0.5rem 0.9rem; align-items: end; margin: 0.5rem 0; }
-.field { display: flex; flex-direction: column; gap: 0.1rem; }
+.field { display: flex; flex-direction: column; gap: 0.1rem; min-width: 0; max-width: 100%; }
+.field select { max-width: min(34rem, 100%); }
 .field .row { display: flex; gap: 0.4rem; align-items: baseline; }
 .field .unit { font-size: 0.85rem; }
 fieldset { border: 0; border-top: 1px solid var(--rule); padding: 0.3rem 0 0.4rem; margin: 0.4rem 0 0; min-width: 0; }

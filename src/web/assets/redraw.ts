@@ -55,6 +55,7 @@ async function redraw(address: string, isBack = false): Promise<void> {
     if (old === null || fresh === null) return location.assign(address);
     old.replaceWith(fresh);
     keepTried(page);
+    void fetchLater();
     if (!isBack) history.pushState(undefined, '', address);
     say(fresh.querySelector('.answer, .problems')?.textContent ?? '');
   } catch {
@@ -84,5 +85,31 @@ document.addEventListener('click', (event) => {
   event.preventDefault();
   void redraw(link.href);
 });
+
+/** What takes longer to work out than the plan comes after it: the reasons. */
+async function fetchLater(): Promise<void> {
+  const place = document.querySelector<HTMLElement>('[data-later]');
+  const address = place?.dataset.later;
+  if (place === null || address === undefined) return;
+  const link = place.firstElementChild;
+  const waiting = document.createElement('p');
+  waiting.className = 'note';
+  waiting.textContent = 'Working out why …';
+  place.replaceChildren(waiting);
+  const response = await fetch(address, { headers: { Accept: 'text/html' } }).catch(() => undefined);
+  const page = new DOMParser().parseFromString((await response?.text()) ?? '', 'text/html');
+  if (!place.isConnected) return;
+  const sentences = page.querySelector('[data-part=sentences]');
+  if (sentences === null) return place.replaceChildren(...(link === null ? [] : [link]));
+  const reasons = document.createElement('details');
+  const summary = document.createElement('summary');
+  summary.textContent = 'What binds, what was left alone, how firm it is: the figures';
+  reasons.append(summary, ...(page.querySelector('[data-part=reasons]')?.childNodes ?? []));
+  place.replaceChildren(sentences, reasons);
+  const [old, fresh] = [document, page].map((from) => from.querySelector('[data-part=ladder]'));
+  if (old !== null && fresh !== null) old.replaceWith(fresh);
+}
+
+void fetchLater();
 
 addEventListener('popstate', () => void redraw(location.href, true));

@@ -3,10 +3,14 @@ import type { ApiContext, Route } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';
 import { isScenarioName } from '../storage/scenario-name.js';
 import { assetResponse } from './assets.js';
+import { csvRoute } from './csv-route.js';
 import { failurePage } from './failure-page.js';
 import { listRoute } from './list-route.js';
+import { offerRoute } from './offer-route.js';
 import { planRoute } from './plan-route.js';
 import { SECTIONS } from './shell.js';
+import { whatIfsRoute } from './what-ifs-route.js';
+import { whyRoute } from './why-route.js';
 
 type Handler = Route['handle'];
 
@@ -16,6 +20,10 @@ export function pageRoutes(services: ApiServices): Route[] {
     page('listPage', '/', () => listRoute(services)),
     page('openPage', '/open', openPage),
     page('planPage', '/scenarios/{name}/plan', (context) => planRoute(services, context)),
+    page('whyPage', '/scenarios/{name}/why', (context) => whyRoute(services, context)),
+    page('offerPage', '/scenarios/{name}/offer', (context) => offerRoute(services, context)),
+    page('whatIfsPage', '/scenarios/{name}/what-ifs', (context) => whatIfsRoute(services, context)),
+    page('whatIfTable', '/scenarios/{name}/what-ifs/{file}', (context) => csvRoute(services, context)),
     {
       ...page('asset', '/assets/{file}', (context) => assetResponse(context.req.param('file') ?? '')),
       access: 'anyone',

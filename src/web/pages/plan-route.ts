@@ -44,6 +44,7 @@ async function content(services: ApiServices, page: ScenarioPage): Promise<Marku
     month: month < 0 ? undefined : month,
     ...(saved === undefined ? {} : { saved }),
     addressOf: (chosen) => addressOf(query, chosen),
+    later: html`<div data-later="/scenarios/${page.name}/why${tailOf(query)}"><p class="screen"><a href="/scenarios/${page.name}/why${tailOf(query)}">Why: what binds, what was left alone, how firm it is</a></p></div>`,
   });
   return html`${head}<div id="result">${trial.problems.map((problem) => html`<p class="problem">${problem}</p>`)}${triedList(trial, query)}
 ${body}
@@ -133,6 +134,10 @@ function addressOf(query: URLSearchParams, month: string | undefined): string {
 }
 
 function downloads({ name }: ScenarioPage, query: URLSearchParams): Markup {
-  const tail = query.toString() === '' ? '' : `?${query}`;
+  const tail = tailOf(query);
   return html`<p class="screen">Take it along: <a href="/scenarios/${name}/plan.xlsx${tail}">workbook (.xlsx)</a> · <a href="/scenarios/${name}/plan.html${tail}">one page to send on (.html)</a> · or print this page.</p>`;
+}
+
+function tailOf(query: URLSearchParams): string {
+  return query.toString() === '' ? '' : `?${query}`;
 }

@@ -1,0 +1,43 @@
+import type { ExplanationDocument } from '../../report/explain/explain-document.js';
+import { explainedWays, explanationTables } from '../../report/html/explanation-page.js';
+import { ladderFigure } from '../../report/html/ladder-figure.js';
+import { html, type Markup } from '../../report/html/markup.js';
+import { printable } from '../../report/printable.js';
+import type { ApiContext } from '../api/route.js';
+import type { ApiServices } from '../api/services.js';
+import { ask } from './ask.js';
+import { faultNote, problemsNote } from './failure-page.js';
+import { streamedResponse } from './markup-response.js';
+import { PAGE_GAP, planOf } from './plan-route.js';
+import { scenarioPage } from './scenario-page.js';
+import { shellHead, shellRest } from './shell.js';
+import { trialOf } from './trial.js';
+
+/** Why the plan is as it is, for the same scenario and numbers as the page of the plan. */
+export async function whyRoute(services: ApiServices, context: ApiContext): Promise<Response> {
+  const page = await scenarioPage(services, context, 'plan');
+  const head = shellHead({ title: `${page.title}: why`, scenario: page.shell });
+  const trial = trialOf(page.document, page.numbers, page.query);
+  const content = async (): Promise<Markup> => {
+    const [plan, answer] = await Promise.all([
+      planOf(services, trial.document),
+      ask(services, { question: 'explain', scenario: trial.document, options: { gap: PAGE_GAP, shifts: 0 } }),
+    ]);
+    if (answer.kind === 'problems') return problemsNote(answer.detail, answer.problems);
+    const document = answer.document as ExplanationDocument;
+    const sentences = html`<ul class="sentences" data-part="sentences">${document.sentences.map((line) => html`<li>${line}</li>`)}</ul>`;
+    if (document.status !== 'explained' || !('months' in plan))
+      return html`<h1>No plan, and why</h1>${sentences}`;
+    const found = plan.months.findIndex((each) => each.month === page.query.get('month'));
+    const month = plan.months.length === 1 ? 0 : found < 0 ? undefined : found;
+    return html`<h1>${printable(page.title)}: why the plan is as it is</h1>${sentences}
+<div data-part="ladder">${ladderFigure(plan, month, explainedWays(plan, document, month))}</div>
+<div data-part="reasons">${explanationTables(document)}</div>`;
+  };
+  return streamedResponse(
+    head,
+    content()
+      .catch(faultNote)
+      .then((body) => shellRest(body)),
+  );
+}
