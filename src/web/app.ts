@@ -13,6 +13,7 @@ import { apiRoutes } from './api/routes.js';
 import type { ApiServices } from './api/services.js';
 import { accessGuard, hostGuard, originGuard } from './guard.js';
 import type { Log } from './log.js';
+import { pageRoutes } from './pages/page-routes.js';
 
 export interface AppOptions {
   readonly access: Access;
@@ -59,10 +60,11 @@ export function createApp(services: ApiServices, options: AppOptions): App {
   const routes = apiRoutes(services);
   if (options.isDocumentationReady) documentationOf(routes, services.version);
   mount(app, routes, options.access);
+  mount(app, pageRoutes(services), options.access);
   app.notFound(() => problemResponse(new Refusal('not-found', 'There is nothing at this path.')));
   app.onError((error, context) => {
     const refusal = refusalOf(error);
-    if (refusal.kind === 'internal') fault(error, context as ApiContext, options);
+    if (refusal.kind === 'internal') services.onFault(error, context.get('requestId'));
     return problemResponse(refusal);
   });
   return app;
@@ -140,16 +142,4 @@ function refusalOf(error: unknown): Refusal {
     'internal',
     'A fault of the program. Nothing was changed that this request did not finish.',
   );
-}
-
-function fault(error: unknown, context: ApiContext, { log, now }: AppOptions): void {
-  log({
-    time: new Date(now()).toISOString(),
-    level: 'error',
-    event: 'fault',
-    requestId: context.get('requestId'),
-    method: context.req.method,
-    path: context.req.path,
-    fault: error instanceof Error ? (error.stack ?? error.message) : String(error),
-  });
 }

@@ -15,3 +15,19 @@ export interface LogEntry {
 }
 
 export type Log = (entry: LogEntry) => void;
+
+/** The line of a fault. */
+export function faultEntry(error: unknown, requestId: string, milliseconds: number): LogEntry {
+  return {
+    time: new Date(milliseconds).toISOString(),
+    level: 'error',
+    event: 'fault',
+    requestId,
+    fault: error instanceof Error ? faultText(error) : String(error),
+  };
+}
+
+function faultText(error: Error): string {
+  const text = error.stack ?? error.message;
+  return error.cause instanceof Error ? `${text}\nbecause of ${faultText(error.cause)}` : text;
+}

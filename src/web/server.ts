@@ -11,7 +11,7 @@ import { createApp } from './app.js';
 import { AnswerStore } from './jobs/answer-store.js';
 import { Jobs } from './jobs/jobs.js';
 import type { ServerLimits } from './limits.js';
-import type { Log, LogEntry } from './log.js';
+import { faultEntry, type Log, type LogEntry } from './log.js';
 import { ScenarioFolder } from './storage/scenario-folder.js';
 import { ScenarioLibrary } from './storage/scenario-library.js';
 
@@ -112,6 +112,7 @@ async function servicesOf(options: ServerOptions, isOpen: () => boolean): Promis
     answers: new AnswerStore(limits.answerCharacters),
     version,
     limits,
+    onFault: (error, requestId) => options.log(faultEntry(error, requestId, Date.now())),
     isOpen,
   };
 }

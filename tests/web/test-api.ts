@@ -10,7 +10,7 @@ import { type App, createApp } from '../../src/web/app.js';
 import { AnswerStore } from '../../src/web/jobs/answer-store.js';
 import { type JobLimits, Jobs } from '../../src/web/jobs/jobs.js';
 import { SERVER_LIMITS } from '../../src/web/limits.js';
-import type { LogEntry } from '../../src/web/log.js';
+import { faultEntry, type LogEntry } from '../../src/web/log.js';
 import { ScenarioFolder } from '../../src/web/storage/scenario-folder.js';
 import { ScenarioLibrary } from '../../src/web/storage/scenario-library.js';
 import { SMALL_WORKS } from '../report/small-works.js';
@@ -65,6 +65,7 @@ export async function testApi(options: TestApiOptions = {}): Promise<TestApi> {
   const runner = options.runner ?? inProcessRunner;
   const now = options.now ?? Date.now;
   const state = { isOpen: true };
+  const log: LogEntry[] = [];
   const services: ApiServices = {
     library: new ScenarioLibrary(folder, runner),
     runner,
@@ -72,9 +73,9 @@ export async function testApi(options: TestApiOptions = {}): Promise<TestApi> {
     answers: new AnswerStore(SERVER_LIMITS.answerCharacters),
     version: '0.0.0-test',
     limits,
+    onFault: (error, requestId) => log.push(faultEntry(error, requestId, now())),
     isOpen: () => state.isOpen,
   };
-  const log: LogEntry[] = [];
   const app = createApp(services, {
     access: options.access ?? { kind: 'open' },
     hosts: options.hosts,

@@ -9,7 +9,7 @@ export interface Question {
   readonly summary: string;
   /** What may be asked beside the scenario; a shape whose values are plain JSON. */
   readonly options: z.ZodObject;
-  /** Options, for the documentation, that suit the scenario `one-month`. */
+  /** A request for the documentation; of the shipped scenario `one-month` unless it names another. */
   readonly example: Readonly<Record<string, unknown>>;
   /** Options that are scenarios with patches themselves: `{ scenario, patch }`. */
   readonly subjects?: readonly string[];

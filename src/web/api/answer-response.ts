@@ -20,7 +20,7 @@ export function storedAnswer(
     const extras = { problems: reply.problems };
     return refused('invalid-scenario', 'The scenario has problems.', digests, extras);
   }
-  const { seed } = order.options;
+  const seed = seedOf(order.options) ?? seedOf(order.options.uncertain);
   const provenance = {
     ...digests,
     cutpoint: version,
@@ -39,6 +39,11 @@ export function storedAnswer(
   }
   const body = `{"provenance":${JSON.stringify(provenance)},"answer":${reply.text}}`;
   return finished(200, 'application/json', body, digests, reply.kind === 'answered');
+}
+
+function seedOf(options: unknown): number | undefined {
+  if (typeof options !== 'object' || options === null || !('seed' in options)) return undefined;
+  return typeof options.seed === 'number' ? options.seed : undefined;
 }
 
 /** What is sent where no reply came; undefined where nothing is to be sent. */

@@ -18,6 +18,7 @@ export const progressSchema = z
       kind: z.literal('counted'),
       done: z.number().int(),
       of: z.number().int().optional().describe('Absent: it is not known how many there will be.'),
+      estimate: z.number().optional().describe('Of the answer, as far as it has come; present value.'),
     }),
   ])
   .meta({ id: 'progress' });

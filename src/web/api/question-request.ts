@@ -34,9 +34,10 @@ const secondsSchema = z
   .describe("Seconds that the answer may take; not more than the server's limit, which holds if absent.");
 
 /** The shape of a question's request. */
-export function requestSchemaOf({ name, options }: Question): z.ZodObject {
+export function requestSchemaOf({ name, options, subjects = [] }: Question): z.ZodObject {
+  const others = Object.fromEntries(subjects.map((subject) => [subject, z.strictObject(SUBJECT)]));
   return z
-    .strictObject({ ...SUBJECT, ...options.shape, engine: ENGINES, seconds: secondsSchema })
+    .strictObject({ ...SUBJECT, ...options.shape, ...others, engine: ENGINES, seconds: secondsSchema })
     .meta({ id: `${name}Request` });
 }
 
@@ -63,7 +64,7 @@ export async function orderOf(
   return {
     question: question.name,
     ...(await subjectOf(services, { scenario, patch })),
-    options,
+    options: { ...options, ...(await othersOf(services, question, options)) },
     engine: engine ?? 'auto',
     seconds: seconds ?? solveSeconds,
   };
@@ -74,6 +75,17 @@ interface Subject {
   readonly patch?: unknown;
   readonly engine?: Order['engine'];
   readonly seconds?: number;
+}
+
+/** The options that are scenarios themselves, each read where it is stored. */
+async function othersOf(
+  services: ApiServices,
+  { subjects = [] }: Question,
+  options: Readonly<Record<string, unknown>>,
+): Promise<Record<string, unknown>> {
+  const others: Record<string, unknown> = {};
+  for (const name of subjects) others[name] = await subjectOf(services, options[name] as Subject);
+  return others;
 }
 
 /** The scenario itself, read where it is stored, and its patch. @throws Refusal */

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import type { Order } from '../../host/order.js';
+import { RunnerFailure } from '../../host/question-runner.js';
 import { QUESTIONS } from '../../host/questions/all.js';
 import type { Question } from '../../host/questions/question.js';
 import type { StoredAnswer } from '../jobs/answer-store.js';
@@ -101,12 +102,14 @@ function start(
   const { jobs, runner, answers, version } = services;
   const headers = { 'Retry-After': '5' };
   if (!services.isOpen()) throw new Refusal('busy', 'The server is closing.', { headers });
+  const requestId = context.get('requestId');
   const started = jobs.start(order.question, context.get('client'), async (hooks) => {
     try {
       const answer = storedAnswer(order, await runner.answer(order, hooks), digests, version);
       answers.keep(answer);
       return { failed: false, result: answer };
     } catch (error) {
+      if (isFault(error)) services.onFault(error, requestId);
       return failedAnswer(error, digests);
     }
   });
@@ -117,6 +120,11 @@ function start(
     });
   }
   return started;
+}
+
+/** What should not have happened, whatever was asked. */
+function isFault(error: unknown): boolean {
+  return !(error instanceof RunnerFailure) || error.reason === 'ended';
 }
 
 function accepted(job: Job<StoredAnswer>, applied: string | undefined): Response {

@@ -12,6 +12,8 @@ export interface ApiServices {
   /** Of cutpoint. */
   readonly version: string;
   readonly limits: ApiLimits;
+  /** Told of what the client is only told that it happened. */
+  readonly onFault: (error: unknown, requestId: string) => void;
   /** False once the server is closing: no new questions. */
   readonly isOpen: () => boolean;
 }
