@@ -10,7 +10,7 @@ export function figureTable(section: Section, units: ReportUnits): Markup | unde
   const { columns, rows } = table;
   if (rows.length <= totals) return undefined;
   const last = rows.length - totals;
-  return html`
+  const whole = html`
 <div class="scroll" tabindex="0" role="region" aria-label="${printable(title)}">
 <table>
 <caption>${printable(title)}</caption>
@@ -19,7 +19,18 @@ export function figureTable(section: Section, units: ReportUnits): Markup | unde
 ${totals > 0 && html`<tfoot>${rows.slice(last).map((row) => bodyRow(row, columns, units))}</tfoot>`}
 </table>
 </div>
-${notes.map((note) => html`<p class="note">${printable(note)}</p>`)}`;
+`;
+  return html`${rows.length > LONG ? html`<details><summary>${printable(title)}: ${rows.length} rows</summary>${whole}</details>` : whole}${notesUnder(title, notes)}`;
+}
+
+/** Rows and notes above which they are shown when asked for. */
+const LONG = 40;
+const MANY = 6;
+
+function notesUnder(title: string, notes: readonly string[]): Markup {
+  const all = html`${notes.map((note) => html`<p class="note">${printable(note)}</p>`)}`;
+  if (notes.length <= MANY) return all;
+  return html`<details><summary>${printable(title)}: ${notes.length} notes</summary>${all}</details>`;
 }
 
 function headCell({ head, kind }: TableColumn, units: ReportUnits): Markup {

@@ -92,8 +92,8 @@ summary { cursor: pointer; color: var(--act); }
 .small-ladder { min-width: 0; }
 .small-ladder rect { stroke-width: 0.5; }
 
-.cutpoint-chart { display: block; width: 100%; min-width: 560px; max-width: 860px; height: auto; font-family: inherit; font-size: 12px; fill: var(--ink); }
-.cutpoint-chart > rect { fill: none; }
+.cutpoint-chart { display: block; width: 100%; min-width: 560px; max-width: 760px; height: auto; font-family: inherit; font-size: 12px; fill: var(--ink); }
+.cutpoint-chart > rect[fill='#fff'] { fill: none; }
 .cutpoint-chart .title { font-size: 13px; font-weight: 650; }
 .cutpoint-chart .note { fill: var(--faint); }
 .cutpoint-chart .axis, .cutpoint-chart .zero { stroke: var(--ink); }
@@ -106,7 +106,6 @@ summary { cursor: pointer; color: var(--act); }
 .cutpoint-chart .guide { stroke: var(--act); stroke-dasharray: 4 3; }
 .cutpoint-chart rect.bar[fill='#0b4f9c'] { fill: var(--one); }
 .cutpoint-chart rect.bar[fill='#e8eef6'] { fill: var(--two); }
-.cutpoint-chart rect.bar[fill^='url'] { fill: attr(fill); }
 .cutpoint-chart pattern rect { fill: var(--paper); }
 .cutpoint-chart pattern path { stroke: var(--one); }
 .cutpoint-chart g > rect[fill='#fff'] { fill: var(--paper); }
@@ -129,7 +128,9 @@ button:disabled { opacity: 0.5; cursor: default; }
 fieldset { border: 0; border-top: 1px solid var(--rule); padding: 0.3rem 0 0.4rem; margin: 0.4rem 0 0; min-width: 0; }
 legend { font-weight: 600; font-size: 0.9rem; padding-right: 0.6rem; }
 .beside { display: grid; grid-template-columns: minmax(17rem, 23rem) minmax(0, 1fr); gap: 1rem 2.6rem; align-items: start; }
-.beside form { display: grid; gap: 0.45rem; }
+.beside .field { margin-top: 0.35rem; }
+.beside .field input:not(.number) { width: 100%; }
+.beside .field .row { width: 100%; }
 .trial { border-top: 1px solid var(--rule); border-bottom: 1px solid var(--rule); padding: 0.5rem 0; margin: 0.9rem 0; }
 .trial ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .problem { color: var(--bad); font-size: 0.83rem; }

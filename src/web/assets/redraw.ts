@@ -86,28 +86,24 @@ document.addEventListener('click', (event) => {
   void redraw(link.href);
 });
 
-/** What takes longer to work out than the plan comes after it: the reasons. */
+/** What takes longer to work out comes after the rest; parts of the same name take each other's place. */
 async function fetchLater(): Promise<void> {
   const place = document.querySelector<HTMLElement>('[data-later]');
   const address = place?.dataset.later;
   if (place === null || address === undefined) return;
-  const link = place.firstElementChild;
+  const kept = [...place.childNodes];
   const waiting = document.createElement('p');
   waiting.className = 'note';
-  waiting.textContent = 'Working out why …';
+  waiting.textContent = 'More is being worked out …';
   place.replaceChildren(waiting);
   const response = await fetch(address, { headers: { Accept: 'text/html' } }).catch(() => undefined);
   const page = new DOMParser().parseFromString((await response?.text()) ?? '', 'text/html');
   if (!place.isConnected) return;
-  const sentences = page.querySelector('[data-part=sentences]');
-  if (sentences === null) return place.replaceChildren(...(link === null ? [] : [link]));
-  const reasons = document.createElement('details');
-  const summary = document.createElement('summary');
-  summary.textContent = 'What binds, what was left alone, how firm it is: the figures';
-  reasons.append(summary, ...(page.querySelector('[data-part=reasons]')?.childNodes ?? []));
-  place.replaceChildren(sentences, reasons);
-  const [old, fresh] = [document, page].map((from) => from.querySelector('[data-part=ladder]'));
-  if (old !== null && fresh !== null) old.replaceWith(fresh);
+  const parts = page.querySelectorAll<HTMLElement>('[data-part]');
+  if (parts.length === 0) return place.replaceChildren(...kept);
+  for (const fresh of parts) {
+    document.querySelector(`#${RESULT} [data-part=${fresh.dataset.part}]`)?.replaceWith(fresh);
+  }
 }
 
 void fetchLater();

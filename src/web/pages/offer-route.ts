@@ -2,7 +2,7 @@ import type { Problem } from '../../issue/problem.js';
 import { readPlantDocument } from '../../plant/read-plant.js';
 import { unitOf } from '../../report/figure.js';
 import { html, type Markup } from '../../report/html/markup.js';
-import { offerPage } from '../../report/html/offer-page.js';
+import { offerPage, offerQuotes } from '../../report/html/offer-page.js';
 import { unitsNote } from '../../report/html/standalone.js';
 import type { OfferDocument } from '../../report/offer-document.js';
 import { printable } from '../../report/printable.js';
@@ -36,16 +36,49 @@ export async function offerRoute(services: ApiServices, context: ApiContext): Pr
   );
 }
 
-async function content(services: ApiServices, page: ScenarioPage): Promise<Markup> {
-  const { query, document, title, units } = page;
+/** What takes longer of the same offer: the prices to quote by volume, the worth of each term. */
+export async function quotesRoute(services: ApiServices, context: ApiContext): Promise<Response> {
+  const page = await scenarioPage(services, context, 'offer');
+  const head = shellHead({ title: `${page.title}: what to quote`, scenario: page.shell });
+  const quotes = async (): Promise<Markup> => {
+    const { form } = openForm(page);
+    const answer = await judge(services, page, form.contract, ['ladder', 'terms', 'calls']);
+    if (answer.kind === 'problems') return problemsNote(answer.detail, answer.problems);
+    const reading = readPlantDocument(page.document);
+    if (!reading.ok) return problemsNote('The scenario has problems.', reading.problems);
+    return html`<h1>${printable(page.title)}: what to quote</h1><div data-part="quotes">${offerQuotes(reading.plant, answer.document as OfferDocument)}</div>`;
+  };
+  return streamedResponse(
+    head,
+    quotes()
+      .catch(faultNote)
+      .then((body) => shellRest(body)),
+  );
+}
+
+interface OpenForm {
+  readonly offers: readonly Contract[];
+  /** The offer as it is stored, or a new one. */
+  readonly base: Contract;
+  readonly isNew: boolean;
+  readonly form: FormOffer;
+}
+
+function openForm(page: ScenarioPage): OpenForm {
+  const { query, document } = page;
   const offers = listOf(document.offers);
   const chosen = offers.find(({ id }) => id === query.get('offer'));
   const base = chosen ?? (query.get('offer') === 'new' || offers.length === 0 ? blank(page) : offers[0]);
-  const form = offerOf(base, query);
-  const isNew = base !== chosen && !offers.includes(base);
+  return { offers, base, isNew: !offers.includes(base), form: offerOf(base, query) };
+}
+
+async function content(services: ApiServices, page: ScenarioPage): Promise<Markup> {
+  const { query, title, units } = page;
+  const open = openForm(page);
+  const { offers, base, isNew, form } = open;
   const isAsked = !isNew || query.has('price');
   const isSound = Object.keys(form.problems).length === 0;
-  const answer = isAsked && isSound ? await judge(services, page, form.contract) : undefined;
+  const answer = isAsked && isSound ? await judge(services, page, form.contract, ['displaced']) : undefined;
   const problems = {
     ...form.problems,
     ...(answer?.kind === 'problems' ? problemsByField(base, answer.problems) : {}),
@@ -54,7 +87,7 @@ async function content(services: ApiServices, page: ScenarioPage): Promise<Marku
 ${chooser(offers, String(base.id), isNew)}
 <div class="beside">
 <form method="get" class="screen-form" data-redraw="change" aria-label="Terms of the offer">${fields(page, base, form, problems)}</form>
-<div id="result">${result(page, base, form, answer)}</div>
+<div id="result">${result(page, open, answer)}</div>
 </div>
 <p class="note">${unitsNote(units)} Present value unless it says margin. A contract's terms need a lawyer before anyone signs.</p>`;
 }
@@ -64,12 +97,14 @@ function judge(
   services: ApiServices,
   { document, query }: ScenarioPage,
   contract: Contract,
+  parts: readonly string[],
 ): Promise<PageAnswer> {
   const { offers, ...others } = document;
   const rest = listOf(offers).filter(({ id }) => id !== contract.id);
   const [margin, priceLimit] = ['margin', 'priceLimit'].map((name) => readNumber(query.get(name) ?? ''));
   const options = {
     offer: contract,
+    parts,
     counting: query.get('counting') === 'whole' ? 'whole' : 'in parts',
     gap: PAGE_GAP,
     ...(margin === undefined ? {} : { margin }),
@@ -79,21 +114,20 @@ function judge(
   return ask(services, { question: 'offer', scenario, options });
 }
 
-function result(
-  { document, name }: ScenarioPage,
-  base: Contract,
-  { contract, problems }: FormOffer,
-  answer: PageAnswer | undefined,
-): Markup {
-  if (Object.keys(problems).length > 0)
+function result(page: ScenarioPage, open: OpenForm, answer: PageAnswer | undefined): Markup {
+  const { document, name, query } = page;
+  const { base, form } = open;
+  if (Object.keys(form.problems).length > 0)
     return html`<div class="problems" role="alert"><p>Some of the terms are no figures; they are marked.</p></div>`;
   if (answer === undefined) return html`<p>Fill in the terms; the verdict stands here then.</p>`;
   if (answer.kind === 'problems') return problemsNote(answer.detail, answer.problems);
   const reading = readPlantDocument(document);
   if (!reading.ok) return problemsNote('The scenario has problems.', reading.problems);
-  const changed = JSON.stringify(base) !== JSON.stringify(contract);
-  return html`${offerPage(reading.plant, answer.document as OfferDocument)}
-<p class="bar screen" data-offer="${JSON.stringify(contract)}" data-scenario="${name}"><button type="button" data-do="save"${!changed && html` disabled`}>Save the offer</button> <button type="button" class="quiet" data-do="sign">Sign it into the scenario</button> <span role="status"></span></p>`;
+  const isChanged = JSON.stringify(base) !== JSON.stringify(form.contract) || open.isNew;
+  const address = `/scenarios/${name}/offer/quotes?${query.toString()}`;
+  const later = html`<div data-part="quotes" data-later="${address}"><p class="screen"><a href="${address}">What to quote by volume, and what each term is worth</a></p></div>`;
+  return html`<p class="bar screen" data-offer="${JSON.stringify(form.contract)}" data-scenario="${name}"><button type="button" data-do="save"${!isChanged && html` disabled`}>Save the offer</button> <button type="button" class="quiet" data-do="sign">Sign it into the scenario</button> <span role="status"></span></p>
+${offerPage(reading.plant, answer.document as OfferDocument, later)}`;
 }
 
 function chooser(offers: readonly Contract[], id: string, isNew: boolean): Markup {

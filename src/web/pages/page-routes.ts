@@ -6,8 +6,10 @@ import { assetResponse } from './assets.js';
 import { csvRoute } from './csv-route.js';
 import { failurePage } from './failure-page.js';
 import { listRoute } from './list-route.js';
-import { offerRoute } from './offer-route.js';
+import { offerRoute, quotesRoute } from './offer-route.js';
 import { planRoute } from './plan-route.js';
+import { plantCsvRoute } from './plant-csv-route.js';
+import { plantRoute } from './plant-route.js';
 import { SECTIONS } from './shell.js';
 import { whatIfsRoute } from './what-ifs-route.js';
 import { whyRoute } from './why-route.js';
@@ -22,6 +24,9 @@ export function pageRoutes(services: ApiServices): Route[] {
     page('planPage', '/scenarios/{name}/plan', (context) => planRoute(services, context)),
     page('whyPage', '/scenarios/{name}/why', (context) => whyRoute(services, context)),
     page('offerPage', '/scenarios/{name}/offer', (context) => offerRoute(services, context)),
+    page('quotesPage', '/scenarios/{name}/offer/quotes', (context) => quotesRoute(services, context)),
+    page('plantPage', '/scenarios/{name}/plant', (context) => plantRoute(services, context)),
+    page('plantTable', '/scenarios/{name}/plant/{file}', (context) => plantCsvRoute(services, context)),
     page('whatIfsPage', '/scenarios/{name}/what-ifs', (context) => whatIfsRoute(services, context)),
     page('whatIfTable', '/scenarios/{name}/what-ifs/{file}', (context) => csvRoute(services, context)),
     {

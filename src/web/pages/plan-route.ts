@@ -44,7 +44,7 @@ async function content(services: ApiServices, page: ScenarioPage): Promise<Marku
     month: month < 0 ? undefined : month,
     ...(saved === undefined ? {} : { saved }),
     addressOf: (chosen) => addressOf(query, chosen),
-    later: html`<div data-later="/scenarios/${page.name}/why${tailOf(query)}"><p class="screen"><a href="/scenarios/${page.name}/why${tailOf(query)}">Why: what binds, what was left alone, how firm it is</a></p></div>`,
+    later: html`<div data-part="why" data-later="/scenarios/${page.name}/why${tailOf(query)}"><p class="screen"><a href="/scenarios/${page.name}/why${tailOf(query)}">Why: what binds, what was left alone, how firm it is</a></p></div>`,
   });
   return html`${head}<div id="result">${trial.problems.map((problem) => html`<p class="problem">${problem}</p>`)}${triedList(trial, query)}
 ${body}

@@ -1,4 +1,5 @@
 import { html, type Markup } from '../../report/html/markup.js';
+import { namedReport } from '../../report/html/named-report.js';
 import { questionBody } from '../../report/html/question-body.js';
 import { unitsNote } from '../../report/html/standalone.js';
 import { printable } from '../../report/printable.js';
@@ -46,7 +47,7 @@ async function result(services: ApiServices, page: ScenarioPage, what: WhatIf): 
   if (report === undefined)
     return html`<div class="problems">${reasonsOf(answer.document).map((reason) => html`<p>${reason}</p>`)}</div>`;
   const { tables } = report;
-  return html`${questionBody(report)}
+  return html`${questionBody(namedReport(report, page.numbers))}
 <p class="screen">Take it along: ${tables.map(({ name }, i) => html`${i > 0 && ' · '}<a href="/scenarios/${page.name}/what-ifs/${name}.csv?${page.query.toString()}">${name}.csv</a>`)}</p>`;
 }
 

@@ -25,14 +25,15 @@ export async function whyRoute(services: ApiServices, context: ApiContext): Prom
     ]);
     if (answer.kind === 'problems') return problemsNote(answer.detail, answer.problems);
     const document = answer.document as ExplanationDocument;
-    const sentences = html`<ul class="sentences" data-part="sentences">${document.sentences.map((line) => html`<li>${line}</li>`)}</ul>`;
+    const sentences = html`<ul class="sentences">${document.sentences.map((line) => html`<li>${line}</li>`)}</ul>`;
     if (document.status !== 'explained' || !('months' in plan))
       return html`<h1>No plan, and why</h1>${sentences}`;
     const found = plan.months.findIndex((each) => each.month === page.query.get('month'));
     const month = plan.months.length === 1 ? 0 : found < 0 ? undefined : found;
-    return html`<h1>${printable(page.title)}: why the plan is as it is</h1>${sentences}
-<div data-part="ladder">${ladderFigure(plan, month, explainedWays(plan, document, month))}</div>
-<div data-part="reasons">${explanationTables(document)}</div>`;
+    return html`<h1>${printable(page.title)}: why the plan is as it is</h1>
+<div data-part="why">${sentences}
+<details><summary>What binds, what was left alone, how firm it is: the figures</summary>${explanationTables(document)}</details></div>
+<div data-part="ladder">${ladderFigure(plan, month, explainedWays(plan, document, month))}</div>`;
   };
   return streamedResponse(
     head,
