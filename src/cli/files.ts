@@ -25,7 +25,7 @@ export async function readText(path: string, terminal: Terminal): Promise<string
  */
 export async function writeFiles(
   directory: string,
-  files: readonly { readonly name: string; readonly text: string }[],
+  files: readonly { readonly name: string; readonly text: string | Uint8Array }[],
 ): Promise<void> {
   try {
     await mkdir(directory, { recursive: true });

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { basename, dirname } from 'node:path';
 import { answerPlan } from '../../host/answer-plan.js';
 import type { PlanRequest } from '../../host/plan-request.js';
 import { planCsv } from '../../report/plan-csv.js';
@@ -18,6 +19,7 @@ The plan that earns the most for a scenario, with its proof. FILE is a scenario;
 input.
 
   --json              print one JSON document (cutpoint schema plan) in place of tables
+  --xlsx FILE         write a workbook there too
   --csv DIR           write the tables as CSV files into DIR too
   --month M           details of a month (2027-03) or of all months, of several
   --engine E          auto (the default), javascript-lp-solver or highs
@@ -40,6 +42,7 @@ export const planCommand: Command = {
       {
         json: { type: 'boolean' },
         csv: { type: 'string' },
+        xlsx: { type: 'string' },
         month: { type: 'string' },
         engine: { type: 'string' },
         gap: { type: 'string' },
@@ -61,6 +64,7 @@ export const planCommand: Command = {
     const { document } = outcome;
     const detail = detailOf(values.month, document);
     if (values.csv !== undefined) await writeCsv(values.csv, document);
+    if (values.xlsx !== undefined) await writeWorkbook(values.xlsx, document, values.month);
     return printDocument(document, values.json === true, detail, terminal);
   },
 };
@@ -97,6 +101,15 @@ function detailOf(month: string | undefined, document: PlanDocument): MonthsInDe
 
 async function writeCsv(directory: string, document: PlanDocument): Promise<void> {
   if ('months' in document) await writeFiles(directory, planCsv(document));
+}
+
+/** Loaded when asked for: other plans do not pay for it. */
+async function writeWorkbook(path: string, document: PlanDocument, month: string | undefined): Promise<void> {
+  if (!('months' in document)) return;
+  const { planWorkbook } = await import('../../report/xlsx/plan-workbook.js');
+  const at = document.months.findIndex((each) => each.month === month);
+  const bytes = await planWorkbook(document, at < 0 ? undefined : at);
+  await writeFiles(dirname(path), [{ name: basename(path), text: bytes }]);
 }
 
 function digestOf(text: string): string {

@@ -148,6 +148,7 @@ progress { accent-color: var(--act); width: 100%; max-width: 26rem; }
 .grid input.figure { text-align: right; }
 .grid input.wide { width: 15rem; }
 .grid input.changed { border-left: 4px solid var(--act); }
+table.grid button { border: 0; padding: 0.2rem 0.4rem; font-size: 0.85rem; text-decoration: underline; }
 .grid td.computed { color: var(--faint); font-style: italic; text-align: right; }
 .grid tr.leaves > td { padding: 0.3rem 0 0.7rem 1rem; white-space: normal; }
 .leaves .fields { display: grid; grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: 0.25rem 1.2rem; }

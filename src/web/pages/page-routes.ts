@@ -11,6 +11,7 @@ import { planRoute } from './plan-route.js';
 import { plantCsvRoute } from './plant-csv-route.js';
 import { plantRoute } from './plant-route.js';
 import { SECTIONS } from './shell.js';
+import { standaloneRoute, workbookRoute } from './take-along-routes.js';
 import { whatIfsRoute } from './what-ifs-route.js';
 import { whyRoute } from './why-route.js';
 
@@ -22,6 +23,8 @@ export function pageRoutes(services: ApiServices): Route[] {
     page('listPage', '/', () => listRoute(services)),
     page('openPage', '/open', openPage),
     page('planPage', '/scenarios/{name}/plan', (context) => planRoute(services, context)),
+    page('workbook', '/scenarios/{name}/plan.xlsx', (context) => workbookRoute(services, context)),
+    page('standalone', '/scenarios/{name}/plan.html', (context) => standaloneRoute(services, context)),
     page('whyPage', '/scenarios/{name}/why', (context) => whyRoute(services, context)),
     page('offerPage', '/scenarios/{name}/offer', (context) => offerRoute(services, context)),
     page('quotesPage', '/scenarios/{name}/offer/quotes', (context) => quotesRoute(services, context)),
