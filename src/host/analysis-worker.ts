@@ -1,7 +1,7 @@
 import type { MessagePort } from 'node:worker_threads';
 import type { EngineChoice } from '../solver/choose.js';
 import { loadSolver, type Solver } from '../solver/choose.js';
-import { type AnalysisOrder, answerOrder } from './analysis-order.js';
+import { type AnalysisOrder, type AnalysisProgress, answerOrder } from './analysis-order.js';
 
 /** What the pool hands a worker thread. `stopped` holds one flag: 1 asks it to stop. */
 export interface AnalysisTask {
@@ -11,6 +11,9 @@ export interface AnalysisTask {
   readonly port: MessagePort;
 }
 
+/** That the order is begun, then how far it has come. */
+export type AnalysisMessage = 'begun' | AnalysisProgress;
+
 /** Milliseconds between reports: more often only slows the answer down. */
 const BETWEEN_REPORTS = 50;
 
@@ -18,15 +21,18 @@ const solvers = new Map<EngineChoice, Promise<Solver>>();
 
 /** The program of a worker thread of the pool: one task, some progress, one answer. */
 export default async function answerTask({ order, engine, stopped, port }: AnalysisTask): Promise<unknown> {
+  const post = (message: AnalysisMessage) => port.postMessage(message);
   let reported = Number.NEGATIVE_INFINITY;
   try {
-    return answerOrder(order, await solverOf(engine), {
+    const solver = await solverOf(engine);
+    post('begun');
+    return answerOrder(order, solver, {
       cancelled: () => Atomics.load(stopped, 0) === 1,
       onProgress: (progress) => {
         const now = performance.now();
         if (now - reported < BETWEEN_REPORTS && progress.done !== progress.of) return;
         reported = now;
-        port.postMessage(progress);
+        post(progress);
       },
     });
   } finally {

@@ -41,7 +41,7 @@ export const compareCommand: Command = {
     const answers = await inPool(terminal, services, values, a.currency, (pool) =>
       Promise.all([before, after].map(({ scenario: document }) => pool.answer({ kind: 'plan', document }))),
     );
-    const plans = answers.map(({ answer }) => answer);
+    const plans = answers.map((answered) => answered?.answer);
     for (const plan of plans) {
       if (plan?.status === 'infeasible') return withoutPlan('infeasible', terminal);
     }

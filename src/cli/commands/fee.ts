@@ -9,6 +9,7 @@ import {
   QUESTION_OPTIONS,
   readNumber,
   readScenario,
+  stoppedAtOnce,
   withoutPlan,
 } from '../finance/question.js';
 import { printProblems } from '../print-problems.js';
@@ -52,6 +53,7 @@ export const feeCommand: Command = {
     const answer = await inPool(terminal, services, values, plant.units.currency, (pool, line) =>
       pool.answer({ kind: 'fee', document, request }, line.show),
     );
+    if (answer === undefined) return stoppedAtOnce(terminal);
     if (answer.status === 'problems') return printProblems(answer.problems, terminal);
     if (answer.status !== 'complete' && answer.status !== 'partial')
       return withoutPlan(answer.status, terminal);

@@ -10,6 +10,7 @@ import {
   QUESTION_OPTIONS,
   readNumber,
   readScenario,
+  stoppedAtOnce,
   withoutPlan,
 } from '../finance/question.js';
 import { printProblems } from '../print-problems.js';
@@ -54,6 +55,7 @@ export const riskCommand: Command = {
     const answer = await inPool(terminal, services, values, plant.units.currency, (pool, line) =>
       assessRiskInPool(document, request, pool, line.show),
     );
+    if (answer === undefined) return stoppedAtOnce(terminal);
     if (answer.status === 'problems') return printProblems(answer.problems, terminal);
     if (answer.status !== 'complete' && answer.status !== 'partial')
       return withoutPlan(answer.status, terminal);

@@ -11,6 +11,7 @@ import {
   QUESTION_OPTIONS,
   readNumber,
   readScenario,
+  stoppedAtOnce,
 } from '../finance/question.js';
 import { printProblems } from '../print-problems.js';
 
@@ -71,6 +72,7 @@ export const sweepCommand: Command = {
       const answer = await inPool(terminal, services, values, currency, (pool, line) =>
         pool.answer({ kind: 'sweep', document, request }, line.show),
       );
+      if (answer === undefined) return stoppedAtOnce(terminal);
       if (answer.status === 'problems') return printProblems(answer.problems, terminal);
       const report = sweepReport(sweepDocument(document, plant, request, answer));
       return present(report, values, terminal, codeOf(answer.points.length));
@@ -84,6 +86,7 @@ export const sweepCommand: Command = {
     const answer = await inPool(terminal, services, values, currency, (pool, line) =>
       pool.answer({ kind: 'sweep map', document, request: { ...request, by } }, line.show),
     );
+    if (answer === undefined) return stoppedAtOnce(terminal);
     if (answer.status === 'problems') return printProblems(answer.problems, terminal);
     const map = sweepMapDocument(document, plant, request, by.parameter, answer.rows);
     const points = answer.rows.reduce((sum, row) => sum + row.answer.points.length, 0);

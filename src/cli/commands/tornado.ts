@@ -11,6 +11,7 @@ import {
   QUESTION_OPTIONS,
   readNumber,
   readScenario,
+  stoppedAtOnce,
   withoutPlan,
 } from '../finance/question.js';
 import { printProblems } from '../print-problems.js';
@@ -42,6 +43,7 @@ export const tornadoCommand: Command = {
     const answer = await inPool(terminal, services, values, plant.units.currency, (pool, line) =>
       pool.answer({ kind: 'tornado', document, items }, line.show),
     );
+    if (answer === undefined) return stoppedAtOnce(terminal);
     if (answer.status === 'problems') return printProblems(answer.problems, terminal);
     if (answer.status !== 'complete' && answer.status !== 'partial')
       return withoutPlan(answer.status, terminal);

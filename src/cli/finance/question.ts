@@ -89,6 +89,12 @@ export function withoutPlan(status: 'infeasible' | 'no certified answer', termin
   return EXIT.noCertifiedAnswer;
 }
 
+/** What is said where ctrl-C came before anything was found. */
+export function stoppedAtOnce(terminal: Terminal): ExitCode {
+  terminal.err('Stopped before anything was found.\n');
+  return EXIT.noCertifiedAnswer;
+}
+
 /** @throws UsageError where the text is absent or not a finite number. */
 export function readNumber(option: string, text: string | undefined): number {
   const value = text === undefined || text.trim() === '' ? Number.NaN : Number(text);

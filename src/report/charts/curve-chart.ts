@@ -38,7 +38,7 @@ export function curveChart(chart: CurveChart): string {
   const { lines, bands = [], guides = [] } = chart;
   const plot: Plot = {
     left: 84,
-    right: CHART_WIDTH - 24,
+    right: CHART_WIDTH - 36,
     top: titleHeight(chart.title) + 26,
     bottom: HEIGHT - 62,
   };

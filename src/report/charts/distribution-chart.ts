@@ -20,7 +20,7 @@ export function distributionChart(chart: DistributionChart): string {
   const { values, marks, level } = chart;
   const plot: Plot = {
     left: 64,
-    right: CHART_WIDTH - 24,
+    right: CHART_WIDTH - 36,
     top: titleHeight(chart.title) + 26 + 16 * Math.min(3, marks.length),
     bottom: HEIGHT - 46,
   };

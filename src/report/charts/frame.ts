@@ -46,14 +46,17 @@ export function frame({ title, description }: FrameText, height: number, content
     element('style', {}, STYLE),
     element('defs', {}, ...PATTERNS),
     element('rect', { width: CHART_WIDTH, height, fill: '#fff' }),
-    ...wrapped(title, 82).map((text, i) => label(text, 12, 22 + 18 * i, { class: 'title' })),
+    ...wrapped(title, TITLE_LETTERS).map((text, i) => label(text, 12, 22 + 18 * i, { class: 'title' })),
     ...content,
   );
 }
 
+/** Letters that fit on a line of the title in a wide typeface. */
+const TITLE_LETTERS = 66;
+
 /** Lines of a title: how many decides where the plot may begin. */
 export function titleHeight(title: string): number {
-  return 18 * wrapped(title, 82).length + 12;
+  return 18 * wrapped(title, TITLE_LETTERS).length + 12;
 }
 
 /** Fills that differ without colour. */

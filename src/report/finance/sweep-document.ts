@@ -1,6 +1,7 @@
 import type { SweepAnswer, SweepPoint, SweepRange } from '../../analysis/sweep/sweep-answer.js';
 import { figuresOf, ownValue, type Parameter } from '../../analysis/variant/parameter.js';
 import type { Plant } from '../../plant/plant.js';
+import { toIdPointer } from '../../scenario/pointer.js';
 import { parameterWords } from './parameter-words.js';
 import type { SweepDocument, SweepMapDocument } from './sweep-schema.js';
 import { limitsInWords, movesInWords } from './words.js';
@@ -56,7 +57,7 @@ function ofParameter(document: unknown, { units }: Plant, parameter: Parameter):
   const own = found.ok ? ownValue(parameter, found.figures) : undefined;
   const { unit } = parameterWords(document, parameter, units);
   return {
-    pointers: [...parameter.pointers],
+    pointers: parameter.pointers.map((pointer) => toIdPointer(document, pointer) ?? pointer),
     kind: parameter.kind,
     unit,
     ...(own === undefined ? {} : { own }),

@@ -1,0 +1,62 @@
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { sweep } from '../../../src/analysis/sweep/sweep.js';
+import { derivePlant } from '../../../src/plant/derive-plant.js';
+import { printReport, reportCsv } from '../../../src/report/finance/question-report.js';
+import { sweepDocument } from '../../../src/report/finance/sweep-document.js';
+import { sweepReport } from '../../../src/report/finance/sweep-report.js';
+import {
+  type SweepDocument,
+  sweepJsonSchema,
+  sweepSchema,
+} from '../../../src/report/finance/sweep-schema.js';
+import { loadSolver, type Solver } from '../../../src/solver/choose.js';
+import { exactCase } from '../../analysis/sweep/cases.js';
+
+describe('the document of a sweep', () => {
+  let solver: Solver;
+  beforeAll(async () => {
+    solver = await loadSolver('highs');
+  });
+
+  const documentOf = (seed: number): SweepDocument => {
+    const one = exactCase(seed);
+    const answer = sweep(one.document, one, solver);
+    if (answer.status === 'problems') throw new Error('problems');
+    return sweepDocument(one.document, derivePlant(one.document), one, answer);
+  };
+
+  it('fits its schema and the JSON Schema that is made of it', () => {
+    const validate = new Ajv2020({ strict: false }).compile(sweepJsonSchema());
+    for (const seed of [6, 11, 30, 38]) {
+      const document = JSON.parse(JSON.stringify(documentOf(seed)));
+      expect(sweepSchema.safeParse(document).error?.issues ?? []).toEqual([]);
+      expect(validate(document) ? [] : validate.errors).toEqual([]);
+    }
+  });
+
+  it('has the ends and every breakpoint among its points, each breakpoint with what changes, in words', () => {
+    const { points, exact } = documentOf(11);
+    expect(exact).toBe(true);
+    expect([points[0].kind, points.at(-1)?.kind]).toEqual(['end', 'end']);
+    expect([points[0].slopeLeft, points.at(-1)?.slopeRight]).toEqual([null, null]);
+    for (const [i, point] of points.entries()) {
+      if (i > 0)
+        expect(point.slopeLeft).toBeCloseTo(
+          (point.value - points[i - 1].value) / (point.at - points[i - 1].at),
+          3,
+        );
+      if (point.kind === 'breakpoint') expect(point.change).not.toBe('');
+    }
+  });
+
+  it('goes out as CSV, as print and as a chart, all of one curve', () => {
+    const document = documentOf(30);
+    const report = sweepReport(document);
+    const csv = reportCsv(report).find(({ name }) => name === 'sweep.csv')!;
+    expect(csv.text.split('\r\n')).toHaveLength(document.points.length + 2);
+    expect(printReport(report)).toContain('The curve is exact');
+    const rings = report.charts[0].svg.match(/class="mark"/g) ?? [];
+    expect(rings).toHaveLength(document.points.filter(({ kind }) => kind === 'breakpoint').length);
+  });
+});
