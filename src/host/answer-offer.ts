@@ -31,6 +31,7 @@ export interface OffersQuestion {
   readonly sources: readonly OfferSource[];
   /** Ids of offers that may be signed in part. */
   readonly divisible: readonly string[];
+  readonly counting: Counting;
 }
 
 export type OfferReply =
@@ -69,7 +70,7 @@ export function answerOffer(
 /** Which of several offers to sign. */
 export function answerOffers(
   document: unknown,
-  { sources, divisible }: OffersQuestion,
+  { sources, divisible, counting }: OffersQuestion,
   solver: Solver,
   limits: SolveLimits = {},
 ): { readonly kind: 'problems'; readonly problems: readonly Problem[] } | OfferSetsAnswer {
@@ -82,7 +83,7 @@ export function answerOffers(
     signed = reading;
   }
   if (signed === undefined) throw new RangeError('no offers');
-  return bestSet(signed.plant, { offers, divisible: new Set(divisible) }, solver, limits);
+  return bestSet(signed.plant, { offers, divisible: new Set(divisible), counting }, solver, limits);
 }
 
 function changedOffer(document: unknown, { offer }: SignedOffer, change: unknown) {

@@ -1,9 +1,11 @@
+import type { LimitKey } from '../analysis/limits/plan-limit.js';
 import type { BreakEvenAnswer, VerdictReason } from '../analysis/offer/offer-answer.js';
 import type { Limit } from '../analysis/sweep/feasible-range.js';
 import type { PlanMove, QuantityKind } from '../analysis/variant/plan-quantities.js';
 import type { ColumnKey, RowKey } from '../planning/keys.js';
 import type { Plant } from '../plant/plant.js';
 import { minorDigits } from './currency.js';
+import { limitAmount, limitWords } from './explain/limit-words.js';
 import { formatFigure, type ReportUnits } from './figure.js';
 import { limitInWords } from './finance/words.js';
 import { type Names, namesOf } from './names.js';
@@ -59,31 +61,37 @@ export function moveNoun({ kind, id }: PlanMove, plant: Plant): string {
 
 /** A limit, or what is used up, with its months. */
 export function limitEntryInWords({ kind, at, months }: DocumentLimit, plant: Plant): string {
-  const words = limitInWords(limitOf(at), plant);
-  const said =
-    kind === 'nothing left' ? words.replace(/^(limit of|what may be missed on)/, 'nothing left at') : words;
+  const said = kind === 'nothing left' ? nothingLeft(at, plant) : limitInWords(limitOf(at), plant);
   return months.length === 0 ? said : `${said} (${monthsInWords(months)})`;
 }
 
-/** A member of a conflict: the limit, its month and amount. */
-export function conflictInWords(member: DocumentConflict, plant: Plant): string {
-  const { kind, month, unit, amount, ...ids } = member;
-  const words = limitInWords(limitOf({ kind: PLACES[kind] ?? kind, ...ids } as DocumentLimit['at']), plant);
-  return `${words}, ${month}: ${formatFigure(amount, 1)} ${unit === 'mass' ? plant.units.mass : unit}`;
+/** What nothing is left of, so that the next tonne must come from elsewhere. */
+function nothingLeft(
+  { kind, outlet, contract, step, material, disposal, window }: DocumentLimit['at'],
+  plant: Plant,
+) {
+  const names = namesOf(plant);
+  const named = (list: keyof Names, id: string | undefined) =>
+    id === undefined ? '' : (names[list][id] ?? id);
+  switch (kind) {
+    case 'sell':
+      return `nothing left at ${named('outlets', outlet)}`;
+    case 'deliver':
+      return `nothing left for ${named('contracts', contract)}`;
+    case 'run':
+      return `${named('steps', step)} stands, ${named('windows', window)}`;
+    case 'stock':
+      return `no stock of ${named('materials', material)}`;
+    default:
+      return `nothing to ${named('disposals', disposal)}`;
+  }
 }
 
-const PLACES: Readonly<Record<string, string>> = {
-  machineHours: 'machine',
-  crewHours: 'attendance',
-  feedCommitted: 'receive',
-  feedAvailable: 'receive',
-  outletTier: 'sell',
-  contractCall: 'called',
-  stockMinimum: 'stock',
-  closingStock: 'stock',
-  stockCapacity: 'stock',
-  disposalLimit: 'disposal',
-};
+/** A member of a conflict: the limit, its month and amount. */
+export function conflictInWords({ month, unit, amount, ...limit }: DocumentConflict, plant: Plant): string {
+  const words = limitWords({ ...limit, month: 0 } as LimitKey, namesOf(plant));
+  return `${words}, ${month}: ${limitAmount(amount, unit, plant.units)}`;
+}
 
 const COLUMN_KINDS: ReadonlySet<string> = new Set([
   'receive',

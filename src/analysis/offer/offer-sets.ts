@@ -7,7 +7,7 @@ import type { SolveLimits } from '../../solver/port.js';
 import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
 import { WHOLE_NUMBER_GAP } from '../monthly-plan.js';
 import { Unfinished } from '../sweep/solve-point.js';
-import { VALUE_TOLERANCE } from './offer-solver.js';
+import { type Counting, countedProgram, VALUE_TOLERANCE } from './offer-solver.js';
 import { type SharedProgram, type TakeKey, withShares } from './signed-shares.js';
 import { withoutSet } from './without-set.js';
 
@@ -49,6 +49,7 @@ export interface SetsRequest {
   readonly divisible: ReadonlySet<string>;
   /** Up to so many yes-or-no offers all sets are tried. */
   readonly allSetsUpTo?: number;
+  readonly counting: Counting;
 }
 
 /** 2⁸ sets: more take too long. */
@@ -66,7 +67,9 @@ export function bestSet(
 ): OfferSetsAnswer {
   const tell = new Set<string>();
   for (;;) {
-    const search = new SetSearch(formulate(plant, { tellShortMonths: tell }), request, solver, limits);
+    const formulation = formulate(plant, { tellShortMonths: tell });
+    const program = countedProgram(formulation.program, request.counting);
+    const search = new SetSearch({ ...formulation, program }, request, solver, limits);
     try {
       const answer = search.answer();
       const told = search.declared();

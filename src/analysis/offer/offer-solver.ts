@@ -43,6 +43,13 @@ export const VALUE_TOLERANCE = 1e-9;
 /** Whole numbers as they are, or only those that tell short months (shifts and windows in parts). */
 export type Counting = 'whole' | 'in parts';
 
+/** The program with the whole numbers that are counted. */
+export function countedProgram(program: PlanProgram, counting: Counting): PlanProgram {
+  if (counting === 'whole') return program;
+  const integer = program.integer.map((flag, j) => (program.columnKeys[j].kind === 'short' ? flag : 0));
+  return { ...program, integer };
+}
+
 /**
  * Solves the programs of one judgement, each from the basis of the last of its shape, and counts them.
  * Close it when done.
@@ -128,12 +135,11 @@ export class OfferSolver {
 
   /** The program with the whole numbers that this solver counts. */
   counted(program: PlanProgram): PlanProgram {
-    if (this.counting === 'whole') return program;
-    const known = this.integers.get(program.integer);
-    if (known !== undefined) return { ...program, integer: known };
-    const integer = program.integer.map((flag, j) => (program.columnKeys[j].kind === 'short' ? flag : 0));
-    this.integers.set(program.integer, integer);
-    return { ...program, integer };
+    const integer = this.integers.get(program.integer);
+    if (integer !== undefined) return { ...program, integer };
+    const counted = countedProgram(program, this.counting);
+    this.integers.set(program.integer, counted.integer);
+    return counted;
   }
 
   private ask<R, C>(program: LinearProgram<R, C>, shape: string): SolverAnswer<R, C> {

@@ -1,6 +1,6 @@
 import type { OfferPart } from '../../analysis/offer/judge-offer.js';
 import { type OfferSource, readOffer } from '../../analysis/offer/read-offer.js';
-import type { OfferQuestion } from '../../host/answer-offer.js';
+import type { OfferQuestion, OffersQuestion } from '../../host/answer-offer.js';
 import { offerReport } from '../../report/offer-report.js';
 import { offerSetsReport } from '../../report/offer-sets-report.js';
 import { readJson } from '../../scenario/read-json.js';
@@ -15,6 +15,7 @@ import {
   QUESTION_OPTIONS,
   type QuestionValues,
   readNumber,
+  stoppedAtOnce,
   withoutPlan,
 } from '../finance/question.js';
 import { printProblems } from '../print-problems.js';
@@ -37,7 +38,11 @@ scenario, or a file with a contract. Several offers: which of them to sign.
   --share ID          of several offers, this one may be signed in part; may be repeated
   --gap G             with whole shifts: stop each solve at this gap, a share of the money that moves
   --time-limit S      stop each solve with whole shifts after S seconds, with the best plan so far
+                      (10)
 ${QUESTION_HELP}`;
+
+/** Of a solve with whole shifts, unless the user says otherwise: somebody is on the telephone. */
+const SECONDS_A_SOLVE = 10;
 
 const ALL_PARTS: readonly OfferPart[] = ['ladder', 'displaced', 'terms', 'calls'];
 
@@ -68,17 +73,18 @@ export const offerCommand: Command = {
     const { document } = reading;
     const sources = await Promise.all(named.map((name) => sourceOf(name, document, terminal)));
     const gap = readPositive('--gap', values.gap);
-    const seconds = readPositive('--time-limit', values['time-limit']);
-    const limits = { ...(gap === undefined ? {} : { gap }), ...(seconds === undefined ? {} : { seconds }) };
+    const seconds = readPositive('--time-limit', values['time-limit']) ?? SECONDS_A_SOLVE;
+    const limits = { ...(gap === undefined ? {} : { gap }), seconds };
+    const counting = values['in-parts'] === true ? 'in parts' : 'whole';
     const asking = { document, limits, values, terminal, services };
-    if (sources.length > 1) return several(asking, sources, values.share ?? []);
+    if (sources.length > 1) return several(asking, { sources, divisible: values.share ?? [], counting });
     const draws = readPositive('--draws', values.draws);
     return one(asking, {
       source: sources[0],
       parts: values.verdict === true ? [] : ALL_PARTS,
       margin: values.margin === undefined ? 0 : readNumber('--margin', values.margin),
       ...(values.limit === undefined ? {} : { priceLimit: readNumber('--limit', values.limit) }),
-      counting: values['in-parts'] === true ? 'in parts' : 'whole',
+      counting,
       volumes: (values.volume ?? []).map((volume) => readNumber('--volume', volume)),
       ...(values.if === undefined ? {} : { change: readPatch(values.if) }),
       ...(draws === undefined
@@ -90,7 +96,7 @@ export const offerCommand: Command = {
 
 interface Asking {
   readonly document: unknown;
-  readonly limits: { readonly gap?: number; readonly seconds?: number };
+  readonly limits: { readonly gap?: number; readonly seconds: number };
   readonly values: QuestionValues;
   readonly terminal: Terminal;
   readonly services: Services;
@@ -105,6 +111,7 @@ async function one(
   const reply = await inPool(terminal, services, values, signed.plant.units.currency, (pool) =>
     pool.answer({ kind: 'offer', document, question, limits }),
   );
+  if (reply === undefined) return stoppedAtOnce(terminal);
   if (reply.kind === 'problems') return printProblems(reply.problems, terminal);
   const { status } = reply.document;
   const code =
@@ -118,15 +125,15 @@ async function one(
 
 async function several(
   { document, limits, values, terminal, services }: Asking,
-  sources: readonly OfferSource[],
-  divisible: readonly string[],
+  question: OffersQuestion,
 ): Promise<ExitCode> {
-  const first = readOffer(document, sources[0]);
+  const first = readOffer(document, question.sources[0]);
   if (!first.ok) return printProblems(first.problems, terminal);
   const { plant } = first;
   const answer = await inPool(terminal, services, values, plant.units.currency, (pool) =>
-    pool.answer({ kind: 'offers', document, question: { sources, divisible }, limits }),
+    pool.answer({ kind: 'offers', document, question, limits }),
   );
+  if (answer === undefined) return stoppedAtOnce(terminal);
   if ('problems' in answer) return printProblems(answer.problems, terminal);
   if (answer.status === 'cancelled') {
     terminal.err('Stopped before all sets were tried.\n');

@@ -192,7 +192,11 @@ it('the best set is the best of all sets, tried one by one', async () => {
     const count = seed === 1 ? 5 : 3;
     const offers = Array.from({ length: count }, (_, i) => generateOffer(seed * 10 + i, scenario));
     const plant = derivePlant({ ...scenario, contracts: [...(scenario.contracts ?? []), ...offers] });
-    const request = { offers: offers.map(({ id }) => id), divisible: new Set<string>() };
+    const request = {
+      offers: offers.map(({ id }) => id),
+      divisible: new Set<string>(),
+      counting: 'whole' as const,
+    };
     const solver = await solverFor('highs');
     const values: number[] = [];
     for (let bits = 0; bits < 2 ** count; bits++) {

@@ -236,7 +236,11 @@ describe('several offers', () => {
   const plant = derivePlant({ ...PLANT, contracts: [a, b] });
   const set = async (divisible: string[], allSetsUpTo?: number): Promise<OfferSets> => {
     const solver = await solverFor('highs');
-    const answer = bestSet(plant, { offers: ['a', 'b'], divisible: new Set(divisible), allSetsUpTo }, solver);
+    const answer = bestSet(
+      plant,
+      { offers: ['a', 'b'], divisible: new Set(divisible), allSetsUpTo, counting: 'whole' },
+      solver,
+    );
     if (answer.status !== 'chosen') throw new Error(answer.status);
     return answer;
   };
