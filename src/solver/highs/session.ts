@@ -21,6 +21,9 @@ export class HighsSession implements Session {
   private readonly scaling: Scaling;
   private readonly model: Model;
   private readonly whole: boolean;
+  /** Costs are handed to the engine all at once, before the next run: one call in place of hundreds. */
+  private areCostsHanded = true;
+  private settings: NumericalSettings | undefined;
   /** Once a basis was given, all runs are taken to be near one. */
   private isNear = false;
 
@@ -38,8 +41,7 @@ export class HighsSession implements Session {
 
   setCost(column: number, cost: number): void {
     this.program.setCost(column, cost);
-    const factor = this.scaling.column[column] * this.scaling.cost;
-    this.guard('cost', () => this.model.changeColCost(column, cost * factor));
+    this.areCostsHanded = false;
   }
 
   setColumnBounds(column: number, lower: number, upper: number): void {
@@ -68,6 +70,7 @@ export class HighsSession implements Session {
     const watch = new Watch(limits, this.scaling.cost);
     if (watch.isCancelled()) return { reason: 'cancelled' };
     this.guard('options', () => this.setGaps(limits));
+    this.handCosts();
     const first = this.run(this.isNear ? NEAR : PRECISE, watch);
     return this.answer(isSettled(first) ? first : this.secondOpinion(first, watch));
   }
@@ -88,6 +91,15 @@ export class HighsSession implements Session {
     this.model.dispose();
   }
 
+  private handCosts(): void {
+    if (this.areCostsHanded) return;
+    const { cost } = this.program.current;
+    const scaledCosts = cost.map((each, j) => each * (this.scaling.column[j] * this.scaling.cost));
+    const everyColumn = { kind: 'range', from: 0, to: cost.length - 1 } as const;
+    this.guard('cost', () => this.model.changeColsCost(everyColumn, scaledCosts));
+    this.areCostsHanded = true;
+  }
+
   private setGaps(limits: SolveLimits): void {
     this.model.options.set('mip_rel_gap', limits.gap ?? 0);
     this.model.options.set('mip_abs_gap', (limits.absoluteGap ?? 0) * this.scaling.cost);
@@ -95,7 +107,9 @@ export class HighsSession implements Session {
 
   private run(settings: NumericalSettings, watch: Watch): Outcome {
     const status = this.guard('solve', () => {
-      this.model.options.set({ ...settings, time_limit: watch.secondsLeft() ?? NO_LIMIT });
+      if (settings !== this.settings) this.model.options.set({ ...settings });
+      this.settings = settings;
+      this.model.options.set('time_limit', watch.secondsLeft() ?? NO_LIMIT);
       this.model.zeroAllClocks();
       return this.model.run(watch.callbacks(this.highs.constants.callbackType)).modelStatus;
     });
@@ -125,7 +139,8 @@ export class HighsSession implements Session {
       const outcome = this.run(CAREFUL, watch);
       return outcome === 'optimal' ? 'unbounded' : outcome;
     } finally {
-      for (let j = 0; j < cost.length; j++) this.setCost(j, cost[j]);
+      this.areCostsHanded = false;
+      this.handCosts();
     }
   }
 
