@@ -25,31 +25,67 @@ const READS_WAITING = 256;
  * Answers in worker threads; reading has a thread of its own, so that it never waits for a solve. A thread that
  * dies, or that has to be ended, is replaced.
  */
-export function workerRunner(options: WorkerRunnerOptions): QuestionRunner {
-  const shared = {
-    filename: options.program.href,
-    resourceLimits: { maxOldGenerationSizeMb: options.megabytes },
-    atomics: 'disabled',
-  } as const;
-  const solvers = new Piscina({
-    ...shared,
-    minThreads: options.threads,
-    maxThreads: options.threads,
-    maxQueue: options.waiting,
-  });
-  const readers = new Piscina({ ...shared, minThreads: 1, maxThreads: 1, maxQueue: READS_WAITING });
+export function workerRunner({
+  program,
+  threads,
+  waiting,
+  megabytes,
+  grace,
+}: WorkerRunnerOptions): QuestionRunner {
+  const open = (size: number) =>
+    new Piscina({
+      filename: program.href,
+      resourceLimits: { maxOldGenerationSizeMb: megabytes },
+      atomics: 'disabled',
+      minThreads: size,
+      maxThreads: size,
+    });
+  const solvers = new BoundedPool(open(threads), threads + waiting);
+  const readers = new BoundedPool(open(1), READS_WAITING);
   return {
-    answer: (order, hooks = {}) => answer(solvers, order, hooks, options.grace),
-    read: (text) => run<JsonReading>(readers, text, { name: 'read' }),
-    check: (subject) => run<Check>(readers, subject, { name: 'check' }),
+    answer: (order, hooks = {}) => answer(solvers, order, hooks, grace),
+    read: (text) => readers.run<JsonReading>(text, { name: 'read' }),
+    check: (subject) => readers.run<Check>(subject, { name: 'check' }),
     close: async () => {
-      await Promise.all([solvers.destroy(), readers.destroy()]);
+      await Promise.all([solvers.close(), readers.close()]);
     },
   };
 }
 
+/** A pool that takes no more than so many tasks at a time, those that run among them. */
+class BoundedPool {
+  private taken = 0;
+  private isClosed = false;
+
+  constructor(
+    private readonly pool: Piscina,
+    private readonly most: number,
+  ) {}
+
+  /** @throws RunnerFailure */
+  async run<T>(task: unknown, options: Parameters<Piscina['run']>[1]): Promise<T> {
+    if (this.isClosed) throw new RunnerFailure('closed');
+    if (this.taken >= this.most) throw new RunnerFailure('full');
+    this.taken += 1;
+    try {
+      return (await this.pool.run(task, options)) as T;
+    } catch (error) {
+      const isAborted = error instanceof Error && error.name === 'AbortError';
+      const reason = this.isClosed ? 'closed' : isAborted ? 'overdue' : 'ended';
+      throw new RunnerFailure(reason, { cause: error });
+    } finally {
+      this.taken -= 1;
+    }
+  }
+
+  async close(): Promise<void> {
+    this.isClosed = true;
+    await this.pool.destroy();
+  }
+}
+
 async function answer(
-  pool: Piscina,
+  pool: BoundedPool,
   order: Order,
   { onStart, onProgress, signal }: OrderHooks,
   grace: number,
@@ -71,11 +107,7 @@ async function answer(
   });
   const task: OrderTask = { order, stopped, port: port2 };
   try {
-    return await run<OrderReply>(pool, task, {
-      name: 'answer',
-      transferList: [port2],
-      signal: end.signal,
-    });
+    return await pool.run<OrderReply>(task, { name: 'answer', transferList: [port2], signal: end.signal });
   } catch (error) {
     if (timer === undefined && signal?.aborted === true)
       throw new RunnerFailure('cancelled', { cause: error });
@@ -85,19 +117,4 @@ async function answer(
     signal?.removeEventListener('abort', stop);
     port1.close();
   }
-}
-
-async function run<T>(pool: Piscina, task: unknown, options: Parameters<Piscina['run']>[1]): Promise<T> {
-  try {
-    return (await pool.run(task, options)) as T;
-  } catch (error) {
-    throw new RunnerFailure(reasonOf(error), { cause: error });
-  }
-}
-
-function reasonOf(error: unknown): RunnerFailure['reason'] {
-  if (!(error instanceof Error)) return 'ended';
-  if (error.name === 'AbortError') return 'overdue';
-  if (/queue/i.test(error.message)) return 'full';
-  return /terminat/i.test(error.message) ? 'closed' : 'ended';
 }

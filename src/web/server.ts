@@ -65,7 +65,11 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     newId: randomUUID,
     addressOf,
   });
-  const server = createAdaptorServer({ fetch: app.fetch }) as Server;
+  const server = createAdaptorServer({
+    fetch: app.fetch,
+    // How often slow requests are looked for.
+    serverOptions: { connectionsCheckingInterval: 1000 },
+  }) as Server;
   limit(server, limits);
   try {
     await listen(server, options);
