@@ -19,7 +19,9 @@ export async function builtProgram(): Promise<BuiltProgram> {
   try {
     if (isStale()) {
       // Type errors are for the check of types: what was emitted is what is tested here.
-      spawnSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', 'tsconfig.json'], { cwd: ROOT });
+      for (const project of ['tsconfig.json', 'src/web/assets/tsconfig.json']) {
+        spawnSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', project], { cwd: ROOT });
+      }
     }
   } finally {
     rmdirSync(lock);

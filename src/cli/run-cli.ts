@@ -14,6 +14,10 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
     summary: 'the plan that earns the most, with its proof',
     load: async () => (await import('./commands/plan.js')).planCommand,
   },
+  explain: {
+    summary: 'why the plan is as it is, or why there is none',
+    load: async () => (await import('./commands/explain.js')).explainCommand,
+  },
   report: {
     summary: 'the plan as one page of HTML, to be printed or sent on',
     load: async () => (await import('./commands/report.js')).reportCommand,

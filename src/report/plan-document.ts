@@ -163,7 +163,10 @@ function plannedDocument(head: DocumentHead, plant: Plant, answer: PlannedAnswer
   };
 }
 
-export function certificateOf(plant: Plant, certificate: Certificate<RowKey, ColumnKey>): DocumentCertificate {
+export function certificateOf(
+  plant: Plant,
+  certificate: Certificate<RowKey, ColumnKey>,
+): DocumentCertificate {
   const { primal, dual, complementarity, integrality, ...rest } = certificate;
   return {
     ...rest,

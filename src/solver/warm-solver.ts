@@ -8,7 +8,8 @@ import type { Basis, Engine, Session, SolveLimits } from './port.js';
 /**
  * Solves many variants of one linear program, each from the basis of the last. A variant is a program of the
  * same shape; only the figures that differ from the last one are handed to the engine. Every answer is
- * certified; one that is not, and every 'infeasible' or 'unbounded', is asked again from cold.
+ * certified; one that is not, and every 'infeasible' or 'unbounded' unless it is to be believed, is asked again
+ * from cold.
  */
 export interface WarmSolver {
   /** Solves so far, cold ones included. */
@@ -20,14 +21,28 @@ export interface WarmSolver {
   ): SolverAnswer<R, C>;
   /** Whether a program is held, from whose basis the next solve starts. */
   readonly isOpen: boolean;
+  /** Opens a program without solving it, to be started from a basis. */
+  open(program: LinearProgram): void;
   basis(): Basis | undefined;
   startFrom(basis: Basis): void;
   close(): void;
 }
 
+export interface WarmOptions {
+  /**
+   * Whether the engine's 'infeasible' is believed at once. An engine that keeps bases has run twice by then; from
+   * cold it takes as long as many warm solves.
+   */
+  readonly believesInfeasible?: boolean;
+}
+
 /** Opens a warm solver, on the engine that keeps bases unless another is given; close it when done. */
-export function openWarm(solver: Solver, engine: Engine = keepsBases(solver)): WarmSolver {
-  return new EngineWarmSolver(solver, engine);
+export function openWarm(
+  solver: Solver,
+  engine: Engine = keepsBases(solver),
+  options: WarmOptions = {},
+): WarmSolver {
+  return new EngineWarmSolver(solver, engine, options);
 }
 
 function keepsBases({ engines }: Solver): Engine {
@@ -42,6 +57,7 @@ class EngineWarmSolver implements WarmSolver {
   constructor(
     private readonly solver: Solver,
     private readonly engine: Engine,
+    private readonly options: WarmOptions,
   ) {}
 
   solve<R, C>(
@@ -62,8 +78,15 @@ class EngineWarmSolver implements WarmSolver {
     if (attempt.outcome === 'cancelled' || attempt.outcome === 'time limit') {
       return { kind: 'stopped', reason: attempt.outcome, attempts: [attempt] };
     }
+    if (attempt.outcome === 'infeasible' && this.options.believesInfeasible === true) {
+      return { kind: 'infeasible', engine: this.engine.name, attempts: [attempt] };
+    }
     this.close();
     return this.cold(program, limits, options);
+  }
+
+  open(program: LinearProgram): void {
+    this.opened(program);
   }
 
   get isOpen(): boolean {

@@ -38,7 +38,9 @@ export function explainPlan(
     const taken = wouldTake(formulation, ranger, solved.primal);
     const firm = firmnessOf(formulation, ranger, solved.primal);
     const staffing =
-      free === undefined ? undefined : staffingChanges(free, solved.primal, solver, limits, staffedWindows);
+      free === undefined
+        ? undefined
+        : staffingChanges(free, solved.primal, solver, limits, staffedWindows, answer.whole?.claimedBound);
     return {
       worth: worthAccounts(solved),
       steps: stepAccounts(solved),

@@ -168,4 +168,6 @@ export interface StaffingChange {
   /** Change in present value; absent where there can be none or no plan. */
   readonly oneMore?: number;
   readonly oneLess?: number;
+  /** What the whole-number solves leave open: both figures are right to this. */
+  readonly within: number;
 }

@@ -1,6 +1,7 @@
 import { discountFactor } from '../../planning/discount.js';
 import type { Formulation } from '../../planning/formulate.js';
 import type { ColumnKey } from '../../planning/keys.js';
+import type { PlantDisposal } from '../../plant/plant.js';
 import { type CostSide, costSide, type Step } from '../ranging/cost-side.js';
 import type { Ranger } from '../ranging/ranger.js';
 import type { ChangedNoun, Firmness, FirmSide, PlanChange } from './explanation.js';
@@ -13,8 +14,9 @@ interface PricedNumber {
   readonly now: readonly number[];
   /** [month][columns of the month], with the present value of one unit more on one unit of the column. */
   readonly columns: readonly (readonly { readonly column: number; readonly rate: number }[])[];
-  /** A cost cannot fall below nothing; a price may. */
-  readonly floor: boolean;
+  /** How far it can fall and rise and still make sense; absent: any way. */
+  readonly fall?: number;
+  readonly rise?: number;
 }
 
 /** What a column must move by, relative to all, to be named. */
@@ -39,11 +41,9 @@ export function firmnessOf(
       rates.set(column, (rates.get(column) ?? 0) + rate);
     }
     const now = priced.now.filter((_, month) => priced.columns[month].length > 0);
-    if (priced.floor && now.every((amount) => amount === 0)) return [];
-    const least = Math.min(...now);
-    const reach = priced.floor && least >= 0 ? { reach: least } : {};
-    const less = costSide(ranger, rates, -1, { point, ...reach });
-    const more = costSide(ranger, rates, 1, { point });
+    if (now.every((amount) => amount === 0)) return [];
+    const less = costSide(ranger, rates, -1, { point, ...reachOf(priced.fall) });
+    const more = costSide(ranger, rates, 1, { point, ...reachOf(priced.rise) });
     if (less.kind === 'unanswered' || more.kind === 'unanswered') {
       unanswered += 1;
       return [];
@@ -52,6 +52,10 @@ export function firmnessOf(
     return [{ number, unit, now, less: sideOf(formulation, less), more: sideOf(formulation, more) }];
   });
   return { entries, unanswered };
+}
+
+function reachOf(reach: number | undefined) {
+  return reach === undefined ? {} : { reach };
 }
 
 function sideOf(formulation: Formulation, side: Extract<CostSide, { kind: 'stays' }>): FirmSide {
@@ -111,7 +115,9 @@ function prices({ plant, columns }: Formulation): PricedNumber[] {
         columns: months.map((month) => [
           { column: columns.sell[o][position][month], rate: paid(month, outlet.paymentDays) },
         ]),
-        floor: false,
+        // Prices fall with volume: a step stays between its neighbours.
+        ...distance('fall', tier.price, outlet.tiers[position + 1]?.price),
+        ...distance('rise', tier.price, outlet.tiers[position - 1]?.price),
       }),
     ),
   );
@@ -126,7 +132,6 @@ function prices({ plant, columns }: Formulation): PricedNumber[] {
             ? []
             : [{ column: columns.deliver[c][m][month], rate: paid(month, contract.paymentDays) }],
         ),
-        floor: false,
       }),
     ),
   );
@@ -138,7 +143,6 @@ function prices({ plant, columns }: Formulation): PricedNumber[] {
       columns: months.map((month) => [
         { column: columns.receive[f][month], rate: paid(month, feed.paymentDays) },
       ]),
-      floor: false,
     }),
   );
   return [...outlets, ...contracts, ...feeds];
@@ -158,7 +162,7 @@ function costs({ plant, columns }: Formulation): PricedNumber[] {
           rate: -now(month) * step.energy[month],
         })),
       ),
-      floor: true,
+      ...downToNothing(window.powerPrice),
     }),
   );
   const wages = plant.crews.map(
@@ -172,7 +176,7 @@ function costs({ plant, columns }: Formulation): PricedNumber[] {
           rate: -now(month) * crew.people * window.wageFactor,
         })),
       ),
-      floor: true,
+      ...downToNothing(crew.wage),
     }),
   );
   const wear = plant.steps.map(
@@ -183,20 +187,22 @@ function costs({ plant, columns }: Formulation): PricedNumber[] {
       columns: months.map((month) =>
         plant.windows.map((_, w) => ({ column: columns.run[k][w][month], rate: -now(month) })),
       ),
-      floor: true,
+      ...downToNothing(step.wear),
     }),
   );
+  const charges = (disposal: PlantDisposal) =>
+    months.map((month) =>
+      Math.min(...disposal.materials.map((material) => disposal.charge[material][month])),
+    );
   const disposals = plant.disposals.map(
     (disposal, d): PricedNumber => ({
       number: { kind: 'disposalCharge', disposal: disposal.id },
       unit: 'money by mass',
-      now: months.map((month) =>
-        Math.min(...disposal.materials.map((material) => disposal.charge[material][month])),
-      ),
+      now: charges(disposal),
       columns: months.map((month) =>
         disposal.materials.map((_, m) => ({ column: columns.dispose[d][m][month], rate: -now(month) })),
       ),
-      floor: true,
+      ...downToNothing(charges(disposal)),
     }),
   );
   const { demand } = plant;
@@ -209,8 +215,24 @@ function costs({ plant, columns }: Formulation): PricedNumber[] {
             unit: 'money by load',
             now: demand.charge,
             columns: months.map((month) => [{ column: columns.peak[month], rate: -now(month) }]),
-            floor: true,
+            ...downToNothing(demand.charge),
           },
         ];
   return [...power, ...wages, ...wear, ...disposals, ...peak];
+}
+
+/** A cost that is none below nothing. */
+function downToNothing(now: readonly number[]): Pick<PricedNumber, 'fall'> {
+  const least = Math.min(...now);
+  return least >= 0 ? { fall: least } : {};
+}
+
+/** How far a price is from its neighbour, in the month in which it is nearest; nothing where there is none. */
+function distance(
+  side: 'fall' | 'rise',
+  price: readonly number[],
+  neighbour: readonly number[] | undefined,
+): Pick<PricedNumber, 'fall' | 'rise'> {
+  if (neighbour === undefined) return {};
+  return { [side]: Math.min(...price.map((amount, month) => Math.abs(amount - neighbour[month]))) };
 }

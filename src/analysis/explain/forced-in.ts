@@ -1,12 +1,12 @@
 import { discountFactor } from '../../planning/discount.js';
 import type { Formulation } from '../../planning/formulate.js';
-import { boundRange } from '../../program/basis/bound-range.js';
+import { boundRange, isAtMost } from '../../program/basis/bound-range.js';
 import { ProgramBuilder } from '../../program/builder.js';
 import { type LinearProgram, objectiveAt } from '../../program/linear-program.js';
 import { columnChange } from '../ranging/changes.js';
-import { type Ranger, solveApart, solveVariant, tried } from '../ranging/ranger.js';
+import { type Ranger, returnToStart, solveApart, solveVariant, tried } from '../ranging/ranger.js';
 import type { WouldTake } from './explanation.js';
-import type { Opening } from './would-take.js';
+import type { Opening } from './opening.js';
 
 /**
  * What the best plan loses, in money of the month, when a mass unit more (or what there is room for, if less) must
@@ -20,11 +20,18 @@ export function forcedIn(
 ): WouldTake['forced'] {
   const mass = Math.min(1, could - used);
   const factor = discountFactor(plant, what.month);
+  if (columns.length === 1 && isOutOfReach(ranger, columns[0], used + mass)) return undefined;
   const told = used === 0 ? toldByBasis(ranger, columns, mass) : undefined;
   if (told === 'no plan') return undefined;
   const loss = told ?? lossBySolving(ranger, columns, used + mass);
   if (loss === undefined) return undefined;
   return { mass, loss: Math.abs(loss) <= ranger.tolerance ? 0 : loss / factor };
+}
+
+/** Whether the basis shows that a column cannot come up to a mass. */
+function isOutOfReach({ basis }: Ranger, column: number, mass: number): boolean {
+  if (basis === undefined || mass <= basis.value[column] + 1e-6 * (1 + mass)) return false;
+  return isAtMost(basis, column);
 }
 
 /** Where the cheapest of the columns can take all of it on a straight stretch, it is the cheapest way of all. */
@@ -44,6 +51,7 @@ function toldByBasis(
 /** One column has its lower bound raised; several have one row more: together at least so much. */
 function lossBySolving(ranger: Ranger, columns: readonly number[], mass: number): number | undefined {
   if (columns.length === 1) {
+    returnToStart(ranger);
     const columnLower = ranger.program.columnLower.slice();
     columnLower[columns[0]] = mass;
     const point = tried(() => solveVariant(ranger, { ...ranger.program, columnLower }));

@@ -7,9 +7,11 @@ import type { StaffingChange, StaffingChanges } from './explanation.js';
 
 /**
  * What a shift more or less is worth, for the windows in which the plan staffs some but not all days: each a full
- * solve with all other staffing free again. Present value, exact to the gap of a whole-number solve.
+ * solve with all other staffing free again. Present value, exact to what the whole-number solves leave open by the
+ * engine's own bounds (`within`).
  *
  * @param formulation with its whole numbers free.
+ * @param claimedBound of the plan's own solve.
  * @param most windows to ask, in the order of the largest wages first.
  */
 export function staffingChanges(
@@ -18,16 +20,19 @@ export function staffingChanges(
   solver: Solver,
   limits: SolveLimits,
   most: number,
+  claimedBound: number | undefined,
 ): StaffingChanges & { readonly solves: number } {
   const value = objectiveAt(formulation.program, point);
+  const open = claimedBound === undefined ? 0 : Math.max(0, claimedBound - value);
   const places = shiftsOf(formulation, point);
   const asked = places.slice(0, most).map(({ column, ...place }): StaffingChange => {
     const change = (by: number) => valueWithShifts(formulation, solver, limits, column, place.shifts + by);
     const [more, less] = [change(1), change(-1)];
     return {
       ...place,
-      ...(more === undefined ? {} : { oneMore: more - value }),
-      ...(less === undefined ? {} : { oneLess: value - less }),
+      ...(more === undefined ? {} : { oneMore: more.value - value }),
+      ...(less === undefined ? {} : { oneLess: value - less.value }),
+      within: open + Math.max(more?.open ?? 0, less?.open ?? 0),
     };
   });
   return { asked, left: places.length - asked.length, solves: 2 * asked.length };
@@ -56,12 +61,14 @@ function valueWithShifts(
   limits: SolveLimits,
   column: number,
   shifts: number,
-): number | undefined {
+): { readonly value: number; readonly open: number } | undefined {
   if (shifts < program.columnLower[column] || shifts > program.columnUpper[column]) return undefined;
   const columnLower = program.columnLower.slice();
   const columnUpper = program.columnUpper.slice();
   columnLower[column] = shifts;
   columnUpper[column] = shifts;
   const answer = solver.solve({ ...program, columnLower, columnUpper }, { gap: WHOLE_NUMBER_GAP, ...limits });
-  return answer.kind === 'solved' ? objectiveAt(program, answer.answer.primal) : undefined;
+  if (answer.kind !== 'solved') return undefined;
+  const value = objectiveAt(program, answer.answer.primal);
+  return { value, open: Math.max(0, (answer.answer.bound ?? value) - value) };
 }

@@ -1,23 +1,13 @@
-import { discountFactor } from '../../planning/discount.js';
 import type { Formulation } from '../../planning/formulate.js';
 import { costSide } from '../ranging/cost-side.js';
 import type { Ranger } from '../ranging/ranger.js';
-import type { WouldTake, WouldTakeKey } from './explanation.js';
+import type { WouldTake } from './explanation.js';
 import { forcedIn } from './forced-in.js';
+import { type Opening, openings } from './opening.js';
 import { yieldToComeIn } from './yield-to-come-in.js';
 
 /** A column counts as used to its limit within this, relative. */
 const AT_LIMIT = 1e-7;
-
-/** What the plan could use more of: one column, or a step's columns of one month. */
-export interface Opening {
-  readonly what: WouldTakeKey;
-  readonly columns: readonly number[];
-  /** Present value of one unit of money by mass more. */
-  readonly rate: number;
-  readonly price?: number;
-  readonly could: number;
-}
 
 /**
  * For all that the plan leaves alone or uses less than it could: the price, fee or saving at which more of it
@@ -35,6 +25,8 @@ export function wouldTake(
     const used = opening.columns.reduce((sum, column) => sum + point[column], 0);
     if (used >= opening.could - AT_LIMIT * (1 + opening.could)) return [];
     if (opening.what.kind === 'step' && used > AT_LIMIT) return [];
+    if (opening.after !== undefined && point[opening.after.column] < opening.after.width - AT_LIMIT)
+      return [];
     const rates = new Map(opening.columns.map((column) => [column, opening.rate]));
     const side = costSide(ranger, rates, 1, { point });
     if (side.kind === 'unanswered') unanswered += 1;
@@ -66,55 +58,4 @@ function entryOf(
     ...(yielded === undefined ? {} : { yield: yielded }),
     ...(forced === undefined ? {} : { forced }),
   };
-}
-
-function openings({ plant, program, columns }: Formulation): Opening[] {
-  return plant.months.flatMap(({ index: month }) => {
-    const now = discountFactor(plant, month);
-    const outlets = plant.outlets.flatMap((outlet, o) =>
-      outlet.tiers.map((tier, position): Opening => {
-        const column = columns.sell[o][position][month];
-        return {
-          what: { kind: 'outlet', outlet: outlet.id, tier: position, month },
-          columns: [column],
-          rate: discountFactor(plant, month, outlet.paymentDays),
-          price: tier.price[month],
-          could: program.columnUpper[column],
-        };
-      }),
-    );
-    const feeds = plant.feeds.map((feed, f): Opening => {
-      const column = columns.receive[f][month];
-      return {
-        what: { kind: 'feed', feed: feed.id, month },
-        columns: [column],
-        rate: discountFactor(plant, month, feed.paymentDays),
-        price: feed.fee[month],
-        could: program.columnUpper[column],
-      };
-    });
-    const steps = plant.steps.map((step, k): Opening => {
-      const windows = columns.run[k].filter((_, w) => plant.windows[w].hours[month] > 0);
-      return {
-        what: { kind: 'step', step: step.id, month },
-        columns: windows.map((window) => window[month]),
-        rate: now,
-        could: Number.POSITIVE_INFINITY,
-      };
-    });
-    const contracts = plant.contracts.flatMap((contract, c) =>
-      contract.inForce[month] === 0
-        ? []
-        : contract.materials.map(
-            (material, m): Opening => ({
-              what: { kind: 'contract', contract: contract.id, material, month },
-              columns: [columns.deliver[c][m][month]],
-              rate: discountFactor(plant, month, contract.paymentDays),
-              price: contract.price[material][month],
-              could: contract.expected?.[month] ?? contract.monthlyMax[month],
-            }),
-          ),
-    );
-    return [...outlets, ...feeds, ...steps.filter((step) => step.columns.length > 0), ...contracts];
-  });
 }

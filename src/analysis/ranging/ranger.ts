@@ -58,7 +58,7 @@ export function openRanger(
   solver: Solver,
   { scale, limits = {} }: { readonly scale?: number; readonly limits?: SolveLimits } = {},
 ): Ranger | undefined {
-  const warm = openWarm(solver);
+  const warm = openWarm(solver, undefined, { believesInfeasible: true });
   const answer = warm.solve(program, limits);
   if (answer.kind !== 'solved') {
     warm.close();

@@ -131,7 +131,7 @@ function solveDraw(
 /** The start of a path, and again after an engine that had to be opened anew: the expected program's basis. */
 function startFromBasis({ basis, expected }: RiskModel, warm: WarmSolver): void {
   if (basis === undefined || warm.isOpen) return;
-  warm.solve(expected.program);
+  warm.open(expected.program);
   warm.startFrom(basis);
 }
 

@@ -1,3 +1,4 @@
+import { explanationJsonSchema } from '../../report/explain/explain-schema.js';
 import { sweepJsonSchema, sweepMapJsonSchema } from '../../report/finance/sweep-schema.js';
 import { offerJsonSchema } from '../../report/offer-schema.js';
 import { planJsonSchema } from '../../report/plan-schema.js';
@@ -6,15 +7,16 @@ import { readArguments, readChoice } from '../arguments.js';
 import type { Command } from '../command.js';
 import { EXIT } from '../exit-code.js';
 
-const HELP = `Usage: cutpoint schema [scenario|plan|offer|sweep|sweep-map]
+const HELP = `Usage: cutpoint schema [scenario|plan|explanation|offer|sweep|sweep-map]
 
 The JSON Schema (2020-12) of the scenario format, for editors, or of the document that
-plan --json, offer --json or sweep --json prints.
+plan --json, explain --json, offer --json or sweep --json prints.
 `;
 
 const SCHEMAS = {
   scenario: scenarioJsonSchema,
   plan: planJsonSchema,
+  explanation: explanationJsonSchema,
   offer: offerJsonSchema,
   sweep: sweepJsonSchema,
   'sweep-map': sweepMapJsonSchema,
@@ -27,6 +29,7 @@ export const schemaCommand: Command = {
     const which = readChoice('The schema', positionals[0] ?? 'scenario', [
       'scenario',
       'plan',
+      'explanation',
       'offer',
       'sweep',
       'sweep-map',

@@ -52,6 +52,15 @@ export function boundRange(basis: OptimalBasis, change: AffineChange, direction:
   return { slope, end, ...dualRatio(basis, leaving, toUpper, moves) };
 }
 
+/**
+ * Whether a basic variable can take no more than it has in this basis, whatever else gives: its row then says that
+ * all others are at bounds that hold it.
+ */
+export function isAtMost(basis: OptimalBasis, variable: number): boolean {
+  const place = basis.place[variable];
+  return place >= 0 && dualRatio(basis, place, false, new Map()).beyond === 'infeasible';
+}
+
 /** Speeds of the bounds of the variables that move. */
 type Moves = ReadonlyMap<number, { readonly lower: number; readonly upper: number }>;
 

@@ -81,7 +81,7 @@ function formulaCell(at: number, end: number, { kind }: TableColumn, units: Repo
   const letter = columnLetter(at);
   const format = kind === 'text' ? '0' : formatOf(kind, units);
   return {
-    value: `=SUM(${letter}${HEAD + 1}:${letter}${HEAD + end})`,
+    value: `SUM(${letter}${HEAD + 1}:${letter}${HEAD + end})`,
     type: 'Formula',
     format,
     align: 'right',

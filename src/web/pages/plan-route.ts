@@ -38,19 +38,26 @@ async function content(services: ApiServices, page: ScenarioPage): Promise<Marku
     isTrial ? storedPlan(services, page) : lastVersion(services, page),
   ]);
   const head = html`<h1>${printable(title)}</h1>${trialForm(page, trial)}`;
-  if (!('months' in answer)) return html`${head}<div id="result">${answerNote(answer)}</div>`;
+  if (!('months' in answer))
+    return html`${head}<div id="result">${triedList(trial, query)}${answerNote(answer)}${whyLink(page)}</div>`;
   const month = answer.months.findIndex((each) => each.month === query.get('month'));
   const body = planPage(answer, {
     month: month < 0 ? undefined : month,
     ...(saved === undefined ? {} : { saved }),
     addressOf: (chosen) => addressOf(query, chosen),
-    later: html`<div data-part="why" data-later="/scenarios/${page.name}/why${tailOf(query)}"><p class="screen"><a href="/scenarios/${page.name}/why${tailOf(query)}">Why: what binds, what was left alone, how firm it is</a></p></div>`,
+    later: whyLink(page),
   });
   return html`${head}<div id="result">${trial.problems.map((problem) => html`<p class="problem">${problem}</p>`)}${triedList(trial, query)}
 ${body}
 ${downloads(page, query)}
 ${cautionsNote(answer)}</div>
 <p class="note">${unitsNote(units)}</p>`;
+}
+
+/** The way to the reasons, which come later by themselves where scripts run. */
+function whyLink({ name, query }: ScenarioPage): Markup {
+  const address = `/scenarios/${name}/why${tailOf(query)}`;
+  return html`<div data-part="why" data-later="${address}"><p class="screen"><a href="${address}">Why: what binds, what was left alone, how firm it is</a></p></div>`;
 }
 
 type Problems = { readonly problems: Markup };

@@ -27,7 +27,7 @@ export async function whyRoute(services: ApiServices, context: ApiContext): Prom
     const document = answer.document as ExplanationDocument;
     const sentences = html`<ul class="sentences">${document.sentences.map((line) => html`<li>${line}</li>`)}</ul>`;
     if (document.status !== 'explained' || !('months' in plan))
-      return html`<h1>No plan, and why</h1>${sentences}`;
+      return html`<h1>No plan, and why</h1><div data-part="why">${sentences}</div>`;
     const found = plan.months.findIndex((each) => each.month === page.query.get('month'));
     const month = plan.months.length === 1 ? 0 : found < 0 ? undefined : found;
     return html`<h1>${printable(page.title)}: why the plan is as it is</h1>

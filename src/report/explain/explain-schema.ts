@@ -1,0 +1,274 @@
+import * as z from 'zod';
+import { namesRecord, warning } from '../schema/plan-parts.js';
+import { mass, money, moneyByMass, monthLabel, text } from '../schema/quantities.js';
+import { EXPLANATION_FORMAT } from './explain-document.js';
+
+const month = monthLabel;
+
+const limit = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('machineHours'), machine: text }),
+    z.strictObject({ kind: z.literal('crewHours'), crew: text }),
+    z.strictObject({ kind: z.enum(['feedCommitted', 'feedAvailable']), feed: text }),
+    z.strictObject({ kind: z.literal('outletTier'), outlet: text, tier: z.number().int() }),
+    z.strictObject({
+      kind: z.enum(['contractMinimum', 'contractMaximum', 'contractCall', 'termMinimum', 'termMaximum']),
+      contract: text,
+    }),
+    z.strictObject({
+      kind: z.literal('quality'),
+      contract: text,
+      measure: text,
+      bound: z.enum(['min', 'max']),
+    }),
+    z.strictObject({ kind: z.enum(['stockMinimum', 'closingStock', 'stockCapacity']), material: text }),
+    z.strictObject({ kind: z.literal('store'), store: text }),
+    z.strictObject({ kind: z.literal('disposalLimit'), disposal: text }),
+  ])
+  .meta({ id: 'limit' });
+
+const place = {
+  limit,
+  month,
+  window: text.optional().describe('Of hours only.'),
+};
+
+const rent = z
+  .strictObject({
+    ...place,
+    amount: z.number().describe('The limit now.'),
+    oneMore: z
+      .number()
+      .optional()
+      .describe('What a unit more adds, by unit, at the limit; absent where there is no plan with it.'),
+    oneLess: z
+      .number()
+      .optional()
+      .describe('What the last unit adds, by unit; absent where there is no plan without it.'),
+    unit: text.describe("Money of the month's end by what."),
+    holdsFrom: z.number().optional().describe('Down to where oneLess holds; absent: for ever.'),
+    holdsTo: z.number().optional().describe('Up to where oneMore holds; absent: for ever.'),
+    reach: money('What the side that pays brings over its range.'),
+    conflict: z
+      .array(z.strictObject(place))
+      .optional()
+      .describe('Where one side has no plan: what then cannot all hold.'),
+  })
+  .meta({ id: 'rent' });
+
+const rentOverMonths = z
+  .strictObject({
+    limit,
+    window: text.optional(),
+    months: z.number().int(),
+    oneMore: z.number().optional(),
+    oneLess: z.number().optional(),
+    unit: text,
+    holdsLess: z.number().optional().describe('By how much it may fall in every month.'),
+    holdsMore: z.number().optional().describe('By how much it may rise in every month.'),
+  })
+  .describe('A unit more or less in every month at once, present value.')
+  .meta({ id: 'rentOverMonths' });
+
+const step = z
+  .strictObject({
+    step: text,
+    month,
+    window: text,
+    mass: mass('Of input in the plan.'),
+    worthOut: moneyByMass('Σ yield · worth.'),
+    worthIn: moneyByMass('Worth of the input.'),
+    power: moneyByMass('Energy at the price of the window.'),
+    wear: moneyByMass('Of the machine.'),
+    machine: moneyByMass('Rent of the hours.'),
+    crew: moneyByMass('Wages and rent of the hours attended.'),
+    peak: moneyByMass("Its part in the month's peak."),
+    gain: moneyByMass('worthOut − worthIn − power − wear − machine − crew − peak.'),
+  })
+  .meta({ id: 'stepAccount' });
+
+const what = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('outlet'), outlet: text, tier: z.number().int(), month }),
+  z.strictObject({ kind: z.literal('feed'), feed: text, month }),
+  z.strictObject({ kind: z.literal('step'), step: text, month }),
+  z.strictObject({ kind: z.literal('contract'), contract: text, material: text, month }),
+]);
+
+const wouldTake = z
+  .strictObject({
+    what,
+    used: mass('In the plan.'),
+    could: mass('At most; absent: no limit.').optional(),
+    price: moneyByMass('Or fee, now; absent for steps.').optional(),
+    rise: moneyByMass('That it would take; absent where no price would do.').optional(),
+    comesInAt: moneyByMass('price + rise.').optional(),
+    yield: z
+      .strictObject({ output: text, givesWay: text, share: z.number() })
+      .optional()
+      .describe('Share of the input that would have to become `output` in place of `givesWay`.'),
+    forced: z
+      .strictObject({ mass: mass('Forced in.'), loss: money('Of the best plan.') })
+      .optional()
+      .describe('Absent where there is no plan with it.'),
+  })
+  .meta({ id: 'wouldTake' });
+
+const change = z.strictObject({
+  what: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('receive'), feed: text }),
+    z.strictObject({ kind: z.literal('run'), step: text }),
+    z.strictObject({ kind: z.literal('sell'), outlet: text }),
+    z.strictObject({ kind: z.literal('deliver'), contract: text, material: text }),
+    z.strictObject({ kind: z.literal('dispose'), disposal: text, material: text }),
+    z.strictObject({ kind: z.literal('stock'), material: text }),
+    z.strictObject({ kind: z.literal('missed'), contract: text }),
+  ]),
+  by: mass('Over all months.'),
+});
+
+const side = z.strictObject({
+  by: z.number().optional().describe('How far it may move; absent: for ever, or as far as makes sense.'),
+  changes: z.array(change).describe('What changes first, the largest first.'),
+});
+
+const firmness = z
+  .strictObject({
+    number: z.discriminatedUnion('kind', [
+      z.strictObject({ kind: z.literal('outletPrice'), outlet: text, tier: z.number().int() }),
+      z.strictObject({ kind: z.literal('contractPrice'), contract: text, material: text }),
+      z.strictObject({ kind: z.literal('tippingFee'), feed: text }),
+      z.strictObject({ kind: z.literal('powerPrice'), window: text }),
+      z.strictObject({ kind: z.literal('wage'), crew: text }),
+      z.strictObject({ kind: z.literal('wear'), step: text }),
+      z.strictObject({ kind: z.literal('disposalCharge'), disposal: text }),
+      z.strictObject({ kind: z.literal('demandCharge') }),
+    ]),
+    unit: text,
+    now: z.array(z.number()).describe('By month, where it is in force.'),
+    less: side,
+    more: side,
+  })
+  .describe('How far a price or cost may move by the same in every month before the plan changes.')
+  .meta({ id: 'firmness' });
+
+const head = {
+  format: z.literal(EXPLANATION_FORMAT),
+  title: z.string(),
+  units: z.strictObject({ mass: z.enum(['tonne', 'short ton']), currency: z.string() }),
+  horizon: z.strictObject({ firstMonth: month, months: z.number().int().min(1) }),
+  scenarioDigest: z.string().optional(),
+  warnings: z.array(warning),
+  names: namesRecord,
+  sentences: z.array(z.string()).describe('Plain sentences computed from the figures.'),
+};
+
+const explained = z
+  .strictObject({
+    ...head,
+    status: z.literal('explained'),
+    staffed: z
+      .enum(['whole', 'hourly'])
+      .describe('whole: all but `staffing` holds for the staffing of the plan.'),
+    presentValue: money('At the start of the horizon.'),
+    worth: z.array(z.strictObject({ material: text, byMonth: z.array(moneyByMass("Of the month's end.")) })),
+    steps: z.array(step),
+    rents: z.array(rent).describe('Ranked by reach.'),
+    rentsOverMonths: z.array(rentOverMonths),
+    bindingWithoutRent: z.number().int(),
+    wouldTake: z.array(wouldTake),
+    firmness: z.array(firmness),
+    staffing: z
+      .strictObject({
+        asked: z.array(
+          z.strictObject({
+            crew: text,
+            window: text,
+            month,
+            shifts: z.number().int(),
+            oneMore: money('Present value of a shift more, solved anew.').optional(),
+            oneLess: money('Present value of the last shift, solved anew.').optional(),
+            within: money('What the whole-number solves leave open.'),
+          }),
+        ),
+        left: z.number().int().describe('Windows for which it was not asked.'),
+      })
+      .optional(),
+    solves: z.number().int().describe("Solves beside the plan's own."),
+    unanswered: z.number().int().describe('Questions for which a solve did not certify.'),
+    cautions: z.array(z.string()),
+  })
+  .meta({ id: 'explainedDocument' });
+
+const member = { ...place, amount: z.number(), unit: text };
+
+const infeasible = z
+  .strictObject({
+    ...head,
+    status: z.literal('infeasible'),
+    conflict: z
+      .array(z.strictObject(member))
+      .optional()
+      .describe('Promises and limits that cannot all hold; without any one of them the others can.'),
+    obvious: z.array(
+      z.discriminatedUnion('kind', [
+        z.strictObject({
+          kind: z.literal('minimum above capacity'),
+          contract: text,
+          month,
+          asked: mass('By the contract.'),
+          atMost: mass('That can be had.'),
+        }),
+        z.strictObject({
+          kind: z.literal('committed above machines and room'),
+          material: text,
+          month,
+          committed: mass('Until the end of the month.'),
+          atMost: mass('That can be taken.'),
+        }),
+        z.strictObject({
+          kind: z.literal('waste without room'),
+          material: text,
+          month,
+          made: mass('Until the end of the month, at least.'),
+          atMost: mass('That can be taken.'),
+        }),
+      ]),
+    ),
+    repair: z
+      .strictObject({
+        gives: z.array(
+          z.strictObject({ ...member, by: z.number(), to: z.number().describe('What is left of it.') }),
+        ),
+        weights: z.record(z.string(), z.number()).describe('By unit of each kind.'),
+        weight: z.number().describe('Σ weight · by.'),
+        plan: z
+          .strictObject({
+            presentValue: money('At the start of the horizon.'),
+            margin: money('The plain sum.'),
+            accepted: z.boolean().describe('By the certificate, against the repaired figures.'),
+          })
+          .optional()
+          .describe('Of the repaired scenario, not of the one asked about.'),
+      })
+      .optional(),
+    solves: z.number().int(),
+  })
+  .meta({ id: 'conflictDocument' });
+
+const unexplained = z
+  .strictObject({
+    ...head,
+    status: z.literal('no certified answer'),
+    attempts: z.array(z.strictObject({ engine: z.string(), outcome: z.string() })),
+  })
+  .meta({ id: 'unexplainedDocument' });
+
+/** The document of an explanation: see ExplanationDocument. */
+export const explanationSchema = z
+  .discriminatedUnion('status', [explained, infeasible, unexplained])
+  .describe('Why a plan is as it is, or why there is none and what would have to give.');
+
+/** The JSON Schema (2020-12) of the explanation. */
+export function explanationJsonSchema(): Record<string, unknown> {
+  return { title: EXPLANATION_FORMAT, ...z.toJSONSchema(explanationSchema, { target: 'draft-2020-12' }) };
+}

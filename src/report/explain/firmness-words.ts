@@ -1,0 +1,70 @@
+import type { ChangedNoun, Firmness, FirmnessKey, PlanChange } from '../../analysis/explain/explanation.js';
+import { minorDigits } from '../currency.js';
+import { formatFigure, type ReportUnits } from '../figure.js';
+import type { Names } from '../names.js';
+
+/** A price or cost in the user's nouns. */
+export function numberWords(key: FirmnessKey, names: Names): string {
+  switch (key.kind) {
+    case 'outletPrice':
+      return `price of ${names.outlets[key.outlet]}${key.tier === 0 ? '' : `, step ${key.tier + 1}`}`;
+    case 'contractPrice':
+      return `price of ${names.materials[key.material]} in ${names.contracts[key.contract]}`;
+    case 'tippingFee':
+      return `tipping fee of ${names.feeds[key.feed]}`;
+    case 'powerPrice':
+      return `power price, ${names.windows[key.window]}`;
+    case 'wage':
+      return `wage of ${names.crews[key.crew]}`;
+    case 'wear':
+      return `wear of ${names.steps[key.step]}`;
+    case 'disposalCharge':
+      return `charge of ${names.disposals[key.disposal]}`;
+    case 'demandCharge':
+      return 'demand charge';
+  }
+}
+
+export function firmnessUnit(unit: Firmness['unit'], { mass, currency }: ReportUnits): string {
+  const per = {
+    'money by mass': mass,
+    'money by energy': 'kWh',
+    'money by hour': 'person-hour',
+    'money by load': 'kW',
+  };
+  return `${currency}/${per[unit]}`;
+}
+
+/** A price or cost, or a move of one, in print with its unit. */
+export function numberAmount(amount: number, unit: Firmness['unit'], units: ReportUnits): string {
+  const digits = minorDigits(units.currency) + (unit === 'money by energy' ? 2 : 0);
+  return `${formatFigure(amount, digits)} ${firmnessUnit(unit, units)}`;
+}
+
+/** What changes first, the largest two moves, masses over all months. */
+export function changesWords(changes: readonly PlanChange[], names: Names, units: ReportUnits): string {
+  const said = changes.slice(0, 2).map(({ what, by }) => {
+    const amount = `${formatFigure(Math.abs(by), 1)} ${units.mass}`;
+    return `${amount} ${by > 0 ? 'more' : 'less'} ${nounWords(what, names)}`;
+  });
+  return said.join(', ');
+}
+
+function nounWords(what: ChangedNoun, names: Names): string {
+  switch (what.kind) {
+    case 'receive':
+      return `from ${names.feeds[what.feed]}`;
+    case 'run':
+      return `through ${names.steps[what.step]}`;
+    case 'sell':
+      return `to ${names.outlets[what.outlet]}`;
+    case 'deliver':
+      return `of ${names.materials[what.material]} to ${names.contracts[what.contract]}`;
+    case 'dispose':
+      return `of ${names.materials[what.material]} to ${names.disposals[what.disposal]}`;
+    case 'stock':
+      return `${names.materials[what.material]} in stock over the month ends`;
+    case 'missed':
+      return `missed of ${names.contracts[what.contract]}`;
+  }
+}

@@ -1,0 +1,113 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { NARROW, type OpenedPages, openPages, WIDE } from './opened-pages.js';
+
+let pages: OpenedPages;
+
+beforeAll(async () => {
+  pages = await openPages();
+});
+
+afterAll(() => pages?.close());
+
+const CHECKER = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+const PATHS = [
+  '/',
+  '/scenarios/works/plan',
+  '/scenarios/works/plan?month=2027-12&set=/feeds/shops/haulage=400',
+  '/scenarios/works/why',
+  '/scenarios/works/offer',
+  '/scenarios/works/what-ifs?what=sweep&number=/feeds/shops/haulage&from=0&to=2000',
+  '/scenarios/works/what-ifs?what=fee',
+  '/scenarios/works/what-ifs?what=tornado&percent=10',
+  '/scenarios/works/what-ifs?what=risk',
+  '/scenarios/works/what-ifs?what=compare',
+  '/scenarios/works/plant',
+];
+
+interface Finding {
+  readonly id: string;
+  readonly impact: string | null;
+  readonly nodes: readonly { readonly html: string }[];
+}
+
+for (const dark of [false, true]) {
+  it(`the checker finds nothing serious against WCAG 2.2 AA, ${dark ? 'dark' : 'light'}`, async () => {
+    const found: string[] = [];
+    for (const viewport of [WIDE, NARROW]) {
+      const { page, context } = await pages.open({ viewport, dark });
+      for (const path of PATHS) {
+        await page.goto(path, { waitUntil: 'networkidle' });
+        await page.evaluate(CHECKER);
+        const findings = (await page.evaluate(
+          "axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] }).then(({ violations }) => violations)",
+        )) as Finding[];
+        for (const { id, impact, nodes } of findings) {
+          if (impact === 'serious' || impact === 'critical') {
+            found.push(
+              `${path} at ${viewport.width}: ${id}: ${nodes
+                .slice(0, 2)
+                .map(({ html }) => html.slice(0, 160))
+                .join(' | ')}`,
+            );
+          }
+        }
+      }
+      await context.close();
+    }
+    expect(found).toEqual([]);
+  });
+}
+
+it('no page is wider than a narrow screen: only its tables and drawings scroll', async () => {
+  const { page, context } = await pages.open({ viewport: NARROW });
+  const wide: string[] = [];
+  for (const path of PATHS) {
+    await page.goto(path, { waitUntil: 'networkidle' });
+    const width = await page.evaluate('document.documentElement.scrollWidth');
+    if (Number(width) > NARROW.width) wide.push(`${path}: ${width}`);
+  }
+  expect(wide).toEqual([]);
+  await context.close();
+});
+
+it('every control can be reached by keyboard, and shows that it has the focus', async () => {
+  const { page, context } = await pages.open();
+  await page.goto('/scenarios/works/plan', { waitUntil: 'networkidle' });
+  const reached = new Set<string>();
+  for (let i = 0; i < 60; i += 1) {
+    await page.keyboard.press('Tab');
+    const [name, outline] = (await page.evaluate(
+      '[document.activeElement === document.body ? '' : document.activeElement.textContent.trim().slice(0, 40) || document.activeElement.id, getComputedStyle(document.activeElement).outlineStyle]',
+    )) as [string, string];
+    reached.add(name);
+    if (name !== '') expect(outline, name).not.toBe('none');
+  }
+  expect([...reached].join('\n')).toMatch(/Offer[\s\S]*Plan with it[\s\S]*2027-12/);
+  await context.close();
+});
+
+it('prints in black and greys alone', async () => {
+  const { page, context } = await pages.open();
+  await page.goto('/scenarios/works/plan', { waitUntil: 'networkidle' });
+  await page.emulateMedia({ media: 'print' });
+  const picture = (await page.screenshot({ fullPage: true })).toString('base64');
+  const blank = await context.newPage();
+  const colour = await blank.evaluate(`(async () => {
+    const image = new Image();
+    image.src = 'data:image/png;base64,${picture}';
+    await image.decode();
+    const canvas = document.createElement('canvas');
+    [canvas.width, canvas.height] = [image.width, image.height];
+    const context = canvas.getContext('2d');
+    context.drawImage(image, 0, 0);
+    const { data } = context.getImageData(0, 0, canvas.width, canvas.height);
+    let most = 0;
+    for (let i = 0; i < data.length; i += 4) most = Math.max(most, Math.abs(data[i] - data[i + 1]), Math.abs(data[i + 1] - data[i + 2]));
+    return most;
+  })()`);
+  expect(Number(colour)).toBeLessThanOrEqual(2);
+  await context.close();
+});
