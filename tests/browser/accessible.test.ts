@@ -80,7 +80,10 @@ it('every control can be reached by keyboard, and shows that it has the focus', 
   for (let i = 0; i < 60; i += 1) {
     await page.keyboard.press('Tab');
     const [name, outline] = (await page.evaluate(
-      '[document.activeElement === document.body ? '' : document.activeElement.textContent.trim().slice(0, 40) || document.activeElement.id, getComputedStyle(document.activeElement).outlineStyle]',
+      `[
+        document.activeElement === document.body ? '' : document.activeElement.textContent.trim().slice(0, 40) || document.activeElement.id,
+        getComputedStyle(document.activeElement).outlineStyle,
+      ]`,
     )) as [string, string];
     reached.add(name);
     if (name !== '') expect(outline, name).not.toBe('none');

@@ -25,6 +25,7 @@ async function begin(): Promise<void> {
   etag = response.headers.get('ETag') ?? etag;
   own = (await response.json()) as Members;
   saved = structuredClone(own);
+  document.querySelector('[data-without-scripts]')?.remove();
   root.addEventListener('change', onChange);
   root.addEventListener('paste', onPaste);
   root.addEventListener('click', onClick);

@@ -40,7 +40,7 @@ export async function plantRoute(services: ApiServices, context: ApiContext): Pr
 
 function content(page: ScenarioPage, plant: Plant): Markup {
   const { units, name } = page;
-  return html`<noscript><p class="note">Without scripts these tables can be read, not edited.</p></noscript>
+  return html`<p class="note" data-without-scripts>Without scripts these tables can be read, not edited.</p>
 <p class="screen">Take it along: <a href="/scenarios/${name}" download="${name}.json">scenario (.json)</a> <label class="button quiet">Bring one in (.json) <input type="file" class="skip" accept=".json,application/json" data-import></label></p>
 ${plantTables(units).map((table) => tableSection(page, plant, table))}
 <details><summary>Flow of materials, drawing</summary><div class="scroll" tabindex="0" role="region" aria-label="Flow of materials">${ready(flowDrawing(plant))}</div></details>
