@@ -46,8 +46,8 @@ describe('the document of an offer', () => {
   });
 
   it('is what its schema says, and no wider than 100 columns in print', async () => {
-    for (let seed = 1; seed <= 6; seed++) {
-      const scenario = generateScenario(seed, { months: 2, features: { uncertainty: seed < 3 } });
+    for (let seed = 1; seed <= 4; seed++) {
+      const scenario = generateScenario(seed, { months: 1, features: { uncertainty: seed < 3 } });
       const offer = generateOffer(seed, scenario);
       const document = await documentOf(scenario, offer, seed < 3 ? 6 : undefined);
       const json: unknown = JSON.parse(JSON.stringify(document));

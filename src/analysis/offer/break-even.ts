@@ -63,6 +63,10 @@ interface Piece {
 
 const MOST_TANGENTS = 200;
 
+/** With whole numbers each tangent is a long solve. */
+const MOST_WHOLE_TANGENTS = 4;
+const MOST_ROUNDS = 3;
+
 /**
  * The value of the plan with the offer signed is a convex function of the price: the highest of the lines of all
  * plans. It rises with the price, so where floors and ceilings bend the price, the bend at which the target is
@@ -88,11 +92,21 @@ export function breakEven(request: BreakEvenRequest, solver: OfferSolver): Break
     asked.set(price, best);
     return best;
   };
-  const search: Search = { ...request, target: request.without.value + request.margin, at, solver };
+  let { without } = request;
+  for (let round = 1; ; round++) {
+    const found = searched({ ...request, without, target: without.value + request.margin, at, solver });
+    // With whole numbers a plan found on the way may staff the plan without the offer better too.
+    const better = solver.improved(without, 'signed');
+    if (better === without || round === MOST_ROUNDS) return found;
+    without = better;
+  }
+}
+
+function searched(search: Search): BreakEven {
   const piece = pieceOfTarget(search);
   const lines = firstLines(search, piece);
   if (!Array.isArray(lines)) return { found: false, reason: lines as NoBreakEven };
-  return descend(search, piece, lines);
+  return isWhole(search.own) ? descendWhole(search, piece, lines) : descend(search, piece, lines);
 }
 
 interface Search extends BreakEvenRequest {
@@ -205,40 +219,56 @@ function descend(search: Search, piece: Piece, first: readonly Line[]): BreakEve
     const price = Math.max(piece.from, meeting(lines, target));
     const best = at(price);
     const line = lineOf(search, piece, price, best);
-    const gap = isWhole(best) ? best.bound - best.value : 0;
-    const isMet = best.value - target <= Math.max(VALUE_TOLERANCE * best.scale, gap);
+    const isMet = !exceeds(best, target);
     if (!isMet && line.slope === 0) return { found: false, reason: 'any price' };
     // Rounding can leave a remainder that no step makes smaller.
     if (isMet || !(meeting([line], target) < price)) {
-      return { found: true, price, best, ...intervalOf(search, piece, lines, price, best) };
+      return { found: true, price, best };
     }
     lines.push(line);
   }
   throw new RangeError('the value of the plan is no convex function of the price');
 }
 
-const MOST_STEPS_DOWN = 4;
+/** The same where every plan is only known to lie within a gap: until a solve shows no better plan, or often enough. */
+function descendWhole(search: Search, piece: Piece, first: readonly Line[]): BreakEven {
+  const { target, at } = search;
+  const lines = [...first];
+  let price = Math.max(piece.from, meeting(lines, target));
+  let best = at(price);
+  for (let count = 1; ; count++) {
+    lines.push(lineOf(search, piece, price, best));
+    const next = Math.max(piece.from, meeting(lines, target));
+    if (count === MOST_WHOLE_TANGENTS || !(next < price - SAME_PRICE * (1 + Math.abs(price)))) {
+      return { found: true, price: next, best, interval: intervalOf(search, piece, lines, next, best) };
+    }
+    price = next;
+    best = at(price);
+  }
+}
 
-/** Only where a gap is more than rounding. */
+/** Relative to the price: two prices nearer than this are one. */
+const SAME_PRICE = 1e-6;
+
+const MOST_STEPS_DOWN = 3;
+
 function intervalOf(
   search: Search,
   piece: Piece,
   lines: readonly Line[],
   price: number,
   best: Best,
-): Pick<FoundBreakEven, 'interval'> {
+): NonNullable<FoundBreakEven['interval']> {
   const { without, margin, target, at } = search;
-  if (!isWhole(best)) return {};
-  const all = [...lines, lineOf(search, piece, price, best)];
-  const high = Math.max(price, meeting(all, without.bound + margin));
+  const high = Math.max(price, meeting(lines, without.bound + margin));
   let down = price;
-  let [known, slope] = [best, all[all.length - 1].slope];
+  let [known, { slope }] = [best, lines[lines.length - 1]];
   for (let step = 0; step < MOST_STEPS_DOWN && known.bound > target && slope > 0; step++) {
     down = Math.max(piece.from, down - (1.5 * (known.bound - target)) / slope);
     known = at(down);
     slope = lineOf(search, piece, down, known).slope;
   }
-  return { interval: { ...(known.bound <= target ? { low: down } : {}), high } };
+  return { ...(known.bound <= target ? { low: down } : {}), high };
 }
 
 function isWhole({ formulation }: Best): boolean {

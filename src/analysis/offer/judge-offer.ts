@@ -79,8 +79,9 @@ function judge(
   const { parts, margin } = request;
   const solves = countedBy([whole, inParts]);
   const program = offerProgram(plant, offer.id, tell);
-  const without = whole.best(withNothingSold(program), 'signed');
-  const own = whole.best(program.formulation, 'signed');
+  let without = whole.best(withNothingSold(program), 'signed');
+  let own = whole.best(program.formulation, 'signed');
+  if (without !== undefined) without = whole.improved(without, 'signed');
   if (without === undefined && own === undefined) return { status: 'infeasible' };
   const served = own === undefined ? servedShare(program, inParts) : undefined;
   const conflict = own === undefined ? explainConflict(plant, solver, limits) : undefined;
@@ -93,6 +94,8 @@ function judge(
     ...ask(parameter),
     material: parameter.material as string,
   }));
+  if (without !== undefined) without = whole.improved(without, 'signed');
+  if (own !== undefined) own = whole.improved(own, 'signed');
   const breakEvenSolves = solves();
   const displaced =
     parts.has('displaced') && without !== undefined && own !== undefined

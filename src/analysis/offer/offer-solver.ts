@@ -3,7 +3,7 @@ import type { Formulation, PlanProgram } from '../../planning/formulate.js';
 import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import { fewestMachineHours, optimalFace } from '../../planning/optimal-face.js';
 import { certifyPlan } from '../../planning/read/read-plan.js';
-import type { Certificate } from '../../program/certificate.js';
+import { type Certificate, certify } from '../../program/certificate.js';
 import { hasIntegers, type LinearProgram, withIntegersHeld } from '../../program/linear-program.js';
 import type { Certified, SolverAnswer } from '../../solver/answer.js';
 import type { Solver } from '../../solver/choose.js';
@@ -40,6 +40,9 @@ export class DeclaredMissed extends Error {
 /** What counts as no difference in value, relative to the scale. */
 export const VALUE_TOLERANCE = 1e-9;
 
+/** Plans whose whole numbers are tried in other programs. */
+const MOST_STAFFINGS = 6;
+
 /** Whole numbers as they are, or only those that tell short months (shifts and windows in parts). */
 export type Counting = 'whole' | 'in parts';
 
@@ -57,6 +60,7 @@ export function countedProgram(program: PlanProgram, counting: Counting): PlanPr
 export class OfferSolver {
   private readonly warm = new Map<string, WarmSolver>();
   private readonly integers = new WeakMap<Uint8Array, Uint8Array>();
+  private readonly staffings = new Map<string, readonly Float64Array[]>();
   private apart = 0;
 
   constructor(
@@ -83,7 +87,7 @@ export class OfferSolver {
     if (declared.size > 0) throw new DeclaredMissed(declared);
     const { objective: value, bound: proved = Number.POSITIVE_INFINITY, scale } = found.certificate;
     const bound = Math.max(value, found.answer.bound ?? proved);
-    return {
+    const best: Best = {
       formulation: { ...formulation, program },
       primal,
       rowDual: found.rowDual,
@@ -92,6 +96,37 @@ export class OfferSolver {
       scale,
       certificate: found.certificate,
     };
+    if (!hasIntegers(program)) return best;
+    const of = this.staffings.get(shape) ?? [];
+    this.staffings.set(shape, [...of, primal].slice(-MOST_STAFFINGS));
+    return this.improved(best, shape);
+  }
+
+  /**
+   * With whole numbers: the best of this plan and of the same program with the whole numbers of every other plan
+   * that was found for a program of its shape, so that two plans are not told apart by the luck of a stopped search.
+   *
+   * @throws Unfinished
+   */
+  improved(best: Best, shape: string): Best {
+    const { program } = best.formulation;
+    let better = best;
+    for (const staffing of hasIntegers(program) ? (this.staffings.get(shape) ?? []) : []) {
+      if (staffing === better.primal) continue;
+      const found = this.ask(withIntegersHeld(program, staffing), `${shape} held`);
+      if (found.kind !== 'solved') continue;
+      const { primal } = found.answer;
+      const certificate = certify(
+        program,
+        { primal, rowDual: best.rowDual },
+        { gap: Number.POSITIVE_INFINITY },
+      );
+      const { objective: value, scale } = certificate;
+      if (!certificate.accepted || value - better.value <= VALUE_TOLERANCE * scale) continue;
+      if (shortMonthsToTell(best.formulation.plant, best.formulation.columns, primal).size > 0) continue;
+      better = { ...best, primal, value, bound: Math.max(value, best.bound), scale, certificate };
+    }
+    return better;
   }
 
   /** A program of another kind, solved by itself. @throws Unfinished */

@@ -4,6 +4,7 @@ import type { BreakEvenAnswer, JudgedOffer } from '../../../src/analysis/offer/o
 import { bestSet } from '../../../src/analysis/offer/offer-sets.js';
 import { priceFor } from '../../../src/analysis/offer/quote.js';
 import { type QuoteLadder, receiptsAt } from '../../../src/analysis/offer/quote-ladder.js';
+import { formulate } from '../../../src/planning/formulate.js';
 import { derivePlant } from '../../../src/plant/derive-plant.js';
 import type { PlantContract } from '../../../src/plant/plant.js';
 import type { Contract, Scenario } from '../../../src/scenario/schema/scenario.js';
@@ -22,8 +23,16 @@ function caseOf(seed: number): { scenario: Scenario; offer: Contract } {
 
 /** The best plan's present value and scale, solved from cold; undefined where there is none. */
 async function freshValue(scenario: Scenario, contracts: readonly Contract[]) {
-  const plant = derivePlant({ ...scenario, contracts: [...(scenario.contracts ?? []), ...contracts] });
-  const answer = planMonths(plant, await solverFor('highs'));
+  const all = [...(scenario.contracts ?? []), ...contracts];
+  const plant = derivePlant({ ...scenario, contracts: all });
+  const solver = await solverFor('auto');
+  if (all.every(({ term }) => term === undefined)) {
+    const answer = solver.solve(formulate(plant).program);
+    if (answer.kind !== 'solved') return undefined;
+    return { value: answer.certificate.objective, scale: answer.certificate.scale };
+  }
+  // Months may have to be told apart by whole numbers.
+  const answer = planMonths(plant, solver);
   if (!('plan' in answer)) return undefined;
   const { presentValue, scale } = answer.plan.statement;
   return { value: presentValue, scale };
