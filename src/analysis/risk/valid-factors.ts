@@ -1,11 +1,12 @@
+import { PLANT_CHECKS } from '../../plant/plant-checks.js';
+import { checkDocument } from '../../scenario/parse.js';
 import { parsePointer } from '../../scenario/pointer.js';
 import type { Uncertainty } from '../../scenario/schema/scenario.js';
-import { readVariant } from '../variant/read-variant.js';
 import type { DrawFactors } from './draw-factors.js';
 import { withFactors } from './uncertain-numbers.js';
 
 /** Halvings that find the last valid factor on a side. */
-const HALVINGS = 12;
+const HALVINGS = 6;
 
 /** Factors of one draw: [target][month, or one for the whole series]. */
 type Factors = readonly (readonly number[])[];
@@ -23,7 +24,7 @@ export function validFactors(
   factors: DrawFactors,
   centre: Factors,
 ): [number, number][] {
-  const isValid = (moved: Factors) => readVariant(withFactors(base, targets, moved)).ok;
+  const isValid = (moved: Factors) => checkDocument(withFactors(base, targets, moved), PLANT_CHECKS).ok;
   const blocks = blocksOf(targets);
   const drawn = targets.map((_, k): [number, number] => {
     const all = factors.flatMap((draw) => draw[k]);
