@@ -16,7 +16,7 @@ export interface ExplainCase {
   readonly formulation: Formulation;
   readonly scale: number;
   readonly value: number;
-  /** The optimal value of a variant; undefined where nothing is feasible. */
+  /** The optimal value of a variant; undefined where nothing is feasible, Infinity where nothing bounds it. */
   optimumOf(variant: PlanProgram): number | undefined;
   valueAt(change: AffineChange, theta: number): number | undefined;
   close(): void;
@@ -31,6 +31,7 @@ export function explainCase(seed: number, solver: Solver, options: GeneratorOpti
   const optimumOf = (variant: PlanProgram) => {
     const found = warm.solve(variant);
     if (found.kind === 'infeasible') return undefined;
+    if (found.kind === 'unbounded') return Number.POSITIVE_INFINITY;
     if (found.kind !== 'solved') throw new Error(`seed ${seed}: a variant is ${found.kind}`);
     return objectiveAt(variant, found.answer.primal);
   };

@@ -18,6 +18,8 @@ export interface ExplainOptions {
   readonly free?: Formulation;
   /** Windows for which a shift more and less is solved; 0 if absent. */
   readonly staffedWindows?: number;
+  /** More solves than this are not made: what takes them is left unanswered. */
+  readonly mostSolves?: number;
 }
 
 /**
@@ -27,11 +29,15 @@ export interface ExplainOptions {
 export function explainPlan(
   answer: PlannedAnswer,
   solver: Solver,
-  { limits = {}, free, staffedWindows = 0 }: ExplainOptions = {},
+  { limits = {}, free, staffedWindows = 0, mostSolves }: ExplainOptions = {},
 ): Explanation | undefined {
   const { solved, plan } = answer;
   const formulation = withoutCalendarBounds(solved.formulation);
-  const ranger = openRanger(formulation.program, solver, { scale: plan.statement.scale, limits });
+  const ranger = openRanger(formulation.program, solver, {
+    scale: plan.statement.scale,
+    limits,
+    ...(mostSolves === undefined ? {} : { mostSolves }),
+  });
   if (ranger === undefined) return undefined;
   try {
     const rents = rentsOf(formulation, ranger, planLimits(formulation));

@@ -4,13 +4,22 @@ import { boundRange, isAtMost } from '../../program/basis/bound-range.js';
 import { ProgramBuilder } from '../../program/builder.js';
 import { type LinearProgram, objectiveAt } from '../../program/linear-program.js';
 import { columnChange } from '../ranging/changes.js';
-import { type Ranger, returnToStart, solveApart, solveVariant, tried } from '../ranging/ranger.js';
+import {
+  type Ranger,
+  returnToStart,
+  solveApart,
+  solveVariant,
+  tried,
+  VariantUnanswered,
+} from '../ranging/ranger.js';
 import type { WouldTake } from './explanation.js';
 import type { Opening } from './opening.js';
 
 /**
  * What the best plan loses, in money of the month, when a mass unit more (or what there is room for, if less) must
  * go somewhere. Absent where there is no plan with it.
+ *
+ * @throws VariantUnanswered where a solve did not certify.
  */
 export function forcedIn(
   { plant }: Formulation,
@@ -59,7 +68,8 @@ function lossBySolving(ranger: Ranger, columns: readonly number[], mass: number)
   }
   const forced = withTotal(ranger.program, columns, mass);
   const answer = solveApart(ranger, forced);
-  if (answer.kind !== 'solved') return undefined;
+  if (answer.kind === 'infeasible') return undefined;
+  if (answer.kind !== 'solved') throw new VariantUnanswered(answer.kind);
   return ranger.value - objectiveAt(forced, answer.answer.primal);
 }
 

@@ -1,6 +1,6 @@
 import type { Formulation } from '../../planning/formulate.js';
 import { costSide } from '../ranging/cost-side.js';
-import type { Ranger } from '../ranging/ranger.js';
+import { type Ranger, VariantUnanswered } from '../ranging/ranger.js';
 import type { WouldTake } from './explanation.js';
 import { forcedIn } from './forced-in.js';
 import { type Opening, openings } from './opening.js';
@@ -31,9 +31,20 @@ export function wouldTake(
     const side = costSide(ranger, rates, 1, { point });
     if (side.kind === 'unanswered') unanswered += 1;
     const rise = side.kind === 'stays' && Number.isFinite(side.end) ? side.end : undefined;
-    return [entryOf(formulation, ranger, opening, used, rise)];
+    const forced = answered(() => forcedIn(formulation, ranger, opening, used <= AT_LIMIT ? 0 : used));
+    if (forced === 'unanswered') unanswered += 1;
+    return [entryOf(formulation, ranger, opening, used, rise, forced === 'unanswered' ? undefined : forced)];
   });
   return { entries, unanswered };
+}
+
+function answered<T>(ask: () => T): T | 'unanswered' {
+  try {
+    return ask();
+  } catch (error) {
+    if (error instanceof VariantUnanswered) return 'unanswered';
+    throw error;
+  }
 }
 
 function entryOf(
@@ -42,10 +53,9 @@ function entryOf(
   opening: Opening,
   used: number,
   rise: number | undefined,
+  forced: WouldTake['forced'],
 ): WouldTake {
   const { what, could, price } = opening;
-  const idle = used <= AT_LIMIT;
-  const forced = forcedIn(formulation, ranger, opening, idle ? 0 : used);
   const share = what.kind === 'step' && rise !== undefined && rise > 0;
   const yielded = share ? yieldToComeIn(formulation, ranger, what) : undefined;
   return {

@@ -126,10 +126,20 @@ function reachOf(
     return { far: distant(ranger, change, direction, size), furthest: furthest.at };
   }
   for (const short of [0, 1e-9, 1e-7, 1e-5]) {
-    const far = tried(() => supportAt(ranger, change, direction, furthest.at * (1 - short)));
+    const far = nearEnd(() => supportAt(ranger, change, direction, furthest.at * (1 - short)));
     if (far !== undefined) return { far, furthest: furthest.at };
   }
   throw new VariantUnanswered('uncertified');
+}
+
+/** At the very end of what is feasible rounding may leave no certified point. */
+function nearEnd(solve: () => Support<Point>): Support<Point> | undefined {
+  try {
+    return solve();
+  } catch (error) {
+    if (error instanceof VariantUnanswered && error.outcome !== 'stopped') return undefined;
+    throw error;
+  }
 }
 
 /** Far out on a side that has no end: the value goes on in a line there. */

@@ -26,6 +26,8 @@ export interface Ranger {
   readonly limits: SolveLimits;
   /** Solves of programs of another shape. */
   readonly apart: { count: number };
+  /** More solves than this are not made: what takes them is left unanswered. */
+  readonly mostSolves: number;
   close(): void;
 }
 
@@ -44,19 +46,25 @@ export class VariantUnanswered extends Error {
   }
 }
 
+export interface RangerOptions {
+  /** S; by default the program's own at its optimum. */
+  readonly scale?: number;
+  readonly limits?: SolveLimits;
+  readonly mostSolves?: number;
+}
+
 /** Share of the scale S below which two values are one. */
 const VALUE_TOLERANCE = 1e-10;
 
 /**
  * Solves a linear program and holds it open.
  *
- * @param scale S; by default the program's own at its optimum.
  * @returns undefined where it has no certified optimum.
  */
 export function openRanger(
   program: LinearProgram,
   solver: Solver,
-  { scale, limits = {} }: { readonly scale?: number; readonly limits?: SolveLimits } = {},
+  { scale, limits = {}, mostSolves = Number.POSITIVE_INFINITY }: RangerOptions = {},
 ): Ranger | undefined {
   const warm = openWarm(solver, undefined, { believesInfeasible: true });
   const answer = warm.solve(program, limits);
@@ -79,6 +87,7 @@ export function openRanger(
     tolerance: VALUE_TOLERANCE * (scale ?? moneyScale(program, primal)),
     limits,
     apart: { count: 0 },
+    mostSolves,
     close: () => warm.close(),
   };
 }
@@ -89,6 +98,7 @@ export function openRanger(
  * @throws VariantUnanswered where it has no certified optimum.
  */
 export function solveVariant(ranger: Ranger, variant: LinearProgram): Point {
+  if (solvesOf(ranger) >= ranger.mostSolves) throw new VariantUnanswered('stopped');
   const answer = ranger.warm.solve(variant, ranger.limits);
   if (answer.kind !== 'solved') throw new VariantUnanswered(answer.kind);
   const { primal } = answer.answer;
@@ -97,6 +107,7 @@ export function solveVariant(ranger: Ranger, variant: LinearProgram): Point {
 
 /** Solves a program of another shape. */
 export function solveApart<R, C>(ranger: Ranger, program: LinearProgram<R, C>): SolverAnswer<R, C> {
+  if (solvesOf(ranger) >= ranger.mostSolves) throw new VariantUnanswered('stopped');
   ranger.apart.count += 1;
   return ranger.solver.solve(program, ranger.limits);
 }
@@ -123,12 +134,13 @@ export function returnToStart(ranger: Ranger): void {
   if (ranger.start !== undefined) ranger.warm.startFrom(ranger.start);
 }
 
-/** What a solve gives; undefined where it has no certified optimum. */
+/** What a solve gives; undefined where the variant is infeasible or unbounded. */
 export function tried<T>(solve: () => T): T | undefined {
   try {
     return solve();
   } catch (error) {
-    if (error instanceof VariantUnanswered) return undefined;
+    if (!(error instanceof VariantUnanswered)) throw error;
+    if (error.outcome === 'infeasible' || error.outcome === 'unbounded') return undefined;
     throw error;
   }
 }
