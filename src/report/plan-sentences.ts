@@ -20,9 +20,7 @@ export function planSentences(document: PlannedDocument, month: number | undefin
   return [
     ...earned(document, month),
     limiting(document, months),
-    taken(document, months),
-    promised(document, months),
-    ...sold(document, months),
+    `${taken(document, months)} ${promised(document, months)}`,
     ...held(document, months),
   ];
 }
@@ -95,16 +93,6 @@ function promised({ names, units }: PlannedDocument, months: readonly PlanMonth[
       `${names.contracts[contract]} by ${mass(each.mass, units)} at a charge of ${formatMoney(each.charge, units.currency)}`,
   );
   return `Missed, because that costs less than to deliver or cannot be helped: ${listed(said)}.`;
-}
-
-function sold({ names }: PlannedDocument, months: readonly PlanMonth[]): string[] {
-  const unused = new Set<string>();
-  for (const { outlet } of months.flatMap(({ sales }) => sales)) unused.add(outlet);
-  for (const { outlet, mass: sale } of months.flatMap(({ sales }) => sales)) {
-    if (Number(sale.toFixed(1)) > 0) unused.delete(outlet);
-  }
-  if (unused.size === 0) return [];
-  return [`Nothing is sold to ${listed([...unused].map((id) => names.outlets[id]))}.`];
 }
 
 function held({ names, units }: PlannedDocument, months: readonly PlanMonth[]): string[] {

@@ -36,8 +36,9 @@ for (const [called, viewport] of [
       const answer = page.locator('.answer strong');
       const plan = await ask('/plan', { scenario: 'month', gap: 0.002 });
       expect(await answer.textContent()).toBe(`${money(plan.margin, 2)} EUR`);
-      await page.getByText('What binds, what was left alone').waitFor();
-      expect(await page.locator('.ladder').first().isVisible()).toBe(true);
+      await page.getByText('More: what binds').waitFor();
+      const drawing = viewport === WIDE ? '.wide-only .ladder' : '.narrow-only .ladder';
+      expect(await page.locator(drawing).isVisible()).toBe(true);
 
       await page.getByLabel('Try another number').selectOption('/disposals/landfill/charge');
       expect(await page.getByLabel('Value').inputValue()).not.toBe('');

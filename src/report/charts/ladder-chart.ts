@@ -1,8 +1,9 @@
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { formatFigure, type ReportUnits } from '../figure.js';
-import type { LadderFigures, LadderMass } from '../ladder-figures.js';
-import { sumOf } from '../sum.js';
+import type { LadderFigures } from '../ladder-figures.js';
+import { hatching } from './hatching.js';
 import { lines, spread } from './labels.js';
+import { columnParts, type LadderColumn, ladderColumns } from './ladder-columns.js';
 import { coordinate, element, escaped, label, line } from './svg.js';
 
 /** The way on from a rung: the step that takes it further, and what stands in its way. */
@@ -26,17 +27,6 @@ export interface LadderChart {
   readonly description: string;
 }
 
-interface Column {
-  readonly name: string;
-  readonly from: number;
-  readonly to: number;
-  /** Money by mass. */
-  readonly height: number;
-  readonly fee: number;
-  readonly kind: 'rung' | 'credit' | 'waste';
-  readonly wayOn?: WayOn;
-}
-
 type Scale = ScaleLinear<number, number>;
 
 const WIDTH = 1000;
@@ -45,15 +35,13 @@ const BELOW = 40;
 const LINE = 12;
 /** Width of a label, where there is room. */
 const LABEL = 72;
-/** Room between the rungs and what stands apart, as a share of all. */
-const GAP = 0.025;
 
 /**
  * The ladder by weight: a column for each rung from coarse to fine, as wide as the whole tire that stops there and
  * as high as a mass unit of it brings, so that area is money. By-products stand apart, waste hangs below the line.
  */
 export function ladderChart(chart: LadderChart): string {
-  const columns = columnsOf(chart);
+  const columns = ladderColumns(chart.figures, chart.waysOn);
   const x = scaleLinear([0, Math.max(1e-9, ...columns.map(({ to }) => to))], [PLOT.left, PLOT.right]);
   const heights = columns.flatMap(({ height, fee }) => [height, fee, 0]);
   const y = scaleLinear([Math.min(...heights), Math.max(...heights, 1e-9)], [PLOT.bottom, PLOT.top]).nice(5);
@@ -69,7 +57,7 @@ export function ladderChart(chart: LadderChart): string {
     'svg',
     { class: 'ladder', role: 'img', viewBox: `0 0 ${WIDTH} ${height}`, 'aria-label': chart.title },
     element('desc', {}, escaped(chart.description)),
-    element('defs', {}, ...PATTERNS),
+    element('defs', {}, ...hatching('ladder')),
     ...scaleLines(y, chart.units),
     ...columns.map((column) => columnShape(column, x, y)),
     line(PLOT.left, y(0), PLOT.right, y(0), 'base'),
@@ -81,66 +69,31 @@ export function ladderChart(chart: LadderChart): string {
       label(text, 4, PLOT.bottom + BELOW - 10 + LINE * i, { class: 'small' }),
     ),
     ...(withWays
-      ? ['the way on,', 'its hours', 'in use'].map((text, i) =>
-          label(text, 4, PLOT.bottom + BELOW + 30 + LINE * i, { class: 'small' }),
+      ? ['going on:', 'step, use', 'of its hours,', 'rent of one'].map((text, i) =>
+          label(text, 4, PLOT.bottom + BELOW + 18 + LINE * i, { class: 'small' }),
         )
       : []),
   );
 }
 
-function columnsOf({ figures, waysOn }: LadderChart): Column[] {
-  const columns: Column[] = [];
-  let at = 0;
-  for (const rung of figures.rungs) {
-    const wayOn = waysOn.get(rung.material);
-    columns.push({
-      name: rung.name,
-      from: at,
-      to: at + rung.tires,
-      height: rung.net / rung.tires,
-      fee: rung.tippingFee / rung.tires,
-      kind: 'rung',
-      ...(wayOn === undefined ? {} : { wayOn }),
-    });
-    at += rung.tires;
-  }
-  at += at * GAP;
-  for (const [kind, parts] of [
-    ['credit', figures.byProducts],
-    ['waste', figures.waste],
-  ] as const) {
-    const part = together(parts, kind);
-    if (part === undefined) continue;
-    const height = (kind === 'waste' ? -part.money : part.money) / part.mass;
-    columns.push({ name: part.name, from: at, to: at + part.mass, height, fee: 0, kind });
-    at += part.mass;
-  }
-  return columns;
-}
-
-function together(parts: readonly LadderMass[], kind: 'credit' | 'waste'): LadderMass | undefined {
-  if (parts.length <= 1) return parts[0];
-  const name = kind === 'waste' ? `Waste, ${parts.length} kinds` : `By-products, ${parts.length} kinds`;
-  return { name, mass: sumOf(parts, ({ mass }) => mass), money: sumOf(parts, ({ money }) => money) };
-}
-
 /** What was paid at the gate, what reducing adds, and what it takes away again. */
-function columnShape({ from, to, height, fee, kind }: Column, x: Scale, y: Scale): string {
-  const box = (low: number, high: number, name: string) =>
-    element('rect', {
-      class: name,
-      x: x(from),
-      y: y(Math.max(low, high)),
-      width: Math.max(0.5, x(to) - x(from)),
-      height: Math.abs(y(low) - y(high)),
-    });
-  if (kind !== 'rung') return box(0, height, kind);
-  if (height >= fee) return box(0, fee, 'gate') + box(fee, height, 'earned');
-  return box(Math.min(0, height), Math.max(0, height), 'gate') + box(height, fee, 'lost');
+function columnShape(column: LadderColumn, x: Scale, y: Scale): string {
+  const { from, to } = column;
+  return columnParts(column)
+    .map(({ low, high, name }) =>
+      element('rect', {
+        class: name,
+        x: x(from),
+        y: y(Math.max(low, high)),
+        width: Math.max(0.5, x(to) - x(from)),
+        height: Math.abs(y(low) - y(high)),
+      }),
+    )
+    .join('');
 }
 
 /** Name and money by mass above a column, led to it by a line. */
-function heading(column: Column, place: number, room: number, middle: number, y: Scale): string[] {
+function heading(column: LadderColumn, place: number, room: number, middle: number, y: Scale): string[] {
   const top = y(Math.max(column.height, column.fee, 0));
   const end = PLOT.top - 22;
   return [
@@ -153,7 +106,7 @@ function heading(column: Column, place: number, room: number, middle: number, y:
 }
 
 /** Mass, and the way on to the next rung, under a column. */
-function footing(column: Column, place: number, room: number, middle: number): string[] {
+function footing(column: LadderColumn, place: number, room: number, middle: number): string[] {
   const top = PLOT.bottom + BELOW;
   const middled = { 'text-anchor': 'middle' } as const;
   const mass = label(formatFigure(column.to - column.from, 1), place, top, { ...middled, class: 'strong' });
@@ -214,18 +167,4 @@ function scaleLines(y: Scale, units: ReportUnits): string[] {
         label(formatFigure(tick, 0), PLOT.left - 8, y(tick) + 4, { 'text-anchor': 'end', class: 'small' }),
       ]),
   ];
-}
-
-/** Hatching tells the fills apart without colour. */
-const PATTERNS = [
-  hatch('ladder-up', 'M-1,7 L7,-1 M5,13 L13,5 M-1,13 L13,-1'),
-  hatch('ladder-down', 'M-1,-1 L13,13 M-1,5 L7,13 M5,-1 L13,7'),
-];
-
-function hatch(id: string, d: string): string {
-  return element(
-    'pattern',
-    { id, width: 12, height: 12, patternUnits: 'userSpaceOnUse' },
-    element('path', { d, class: id }),
-  );
 }

@@ -1,4 +1,5 @@
 import { ladderChart } from '../charts/ladder-chart.js';
+import { uprightLadder } from '../charts/upright-ladder.js';
 import { formatKind, formatMoney } from '../figure.js';
 import { type LadderFigures, ladderFigures } from '../ladder-figures.js';
 import type { PlannedDocument } from '../plan-document.js';
@@ -22,9 +23,11 @@ export function ladderFigure(
   const title = titleOf(figures, document);
   const description =
     'Columns from coarse to fine: as wide as the whole tire that stops there, as high as a mass unit of it brings, so that area is money. The table under it holds the same figures.';
+  const chart = { figures, units, waysOn: first, title, description };
   const rungs = month === undefined ? document.ladder.total : document.ladder.months[month];
   return html`<section aria-labelledby="ladder"><h2 id="ladder">${title}</h2>
-<div class="scroll" tabindex="0" role="region" aria-label="Ladder by weight, drawing">${ready(ladderChart({ figures, units, waysOn: first, title, description }))}</div>
+<div class="scroll wide-only" tabindex="0" role="region" aria-label="Ladder by weight, drawing">${ready(ladderChart(chart))}</div>
+<div class="narrow-only">${ready(uprightLadder(chart))}</div>
 <ul class="key">
 <li><span class="swatch gate"></span> paid at the gate</li>
 <li><span class="swatch earned"></span> added by reducing</li>

@@ -62,6 +62,8 @@ summary { cursor: pointer; color: var(--act); }
 .cautions h2 { margin-top: 0; }
 
 .ladder { display: block; width: 100%; min-width: 860px; font-size: 12px; fill: var(--ink); }
+.upright { min-width: 0; max-width: 30rem; }
+.narrow-only { display: none; }
 .ladder .small { font-size: 10.5px; fill: var(--faint); }
 .ladder .strong { font-weight: 650; font-size: 12px; }
 .ladder .grid { stroke: var(--rule); stroke-width: 0.6; }
@@ -75,7 +77,9 @@ summary { cursor: pointer; color: var(--act); }
 .ladder .waste { fill: url(#ladder-down); }
 .ladder .hours { fill: none; stroke-width: 0.6; }
 .ladder .used { fill: var(--ink); stroke: none; }
-.ladder-up, .ladder-down { fill: none; stroke: var(--ink); stroke-width: 1; }
+.upright .credit { fill: url(#upright-up); }
+.upright .waste { fill: url(#upright-down); }
+.hatch { fill: none; stroke: var(--ink); stroke-width: 1; }
 .key { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.4rem; padding: 0; margin: 0.2rem 0 0.6rem; font-size: 0.83rem; color: var(--faint); }
 .swatch { display: inline-block; width: 1.5em; height: 0.85em; border: 1px solid var(--ink); vertical-align: -0.05em; margin-right: 0.2em; }
 .swatch.gate { background: var(--two); }
@@ -156,6 +160,10 @@ table.grid button { border: 0; padding: 0.2rem 0.4rem; font-size: 0.85rem; text-
 .state { position: sticky; bottom: 0; background: var(--paper); border-top: 1px solid var(--ink); padding: 0.5rem 0; margin-top: 1.2rem; z-index: 2; }
 .state p { margin: 0.1rem 0; }
 
+@media screen and (max-width: 620px) {
+  .wide-only { display: none; }
+  .narrow-only { display: block; }
+}
 @media (max-width: 820px) {
   .beside { grid-template-columns: minmax(0, 1fr); }
   main, footer, .top { padding-left: 0.9rem; padding-right: 0.9rem; }

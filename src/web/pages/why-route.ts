@@ -13,6 +13,9 @@ import { scenarioPage } from './scenario-page.js';
 import { shellHead, shellRest } from './shell.js';
 import { trialOf } from './trial.js';
 
+/** Sentences of an explanation that stand beside those of the plan; the others are a click away. */
+const SHOWN = 3;
+
 /** Why the plan is as it is, for the same scenario and numbers as the page of the plan. */
 export async function whyRoute(services: ApiServices, context: ApiContext): Promise<Response> {
   const page = await scenarioPage(services, context, 'plan');
@@ -25,14 +28,15 @@ export async function whyRoute(services: ApiServices, context: ApiContext): Prom
     ]);
     if (answer.kind === 'problems') return problemsNote(answer.detail, answer.problems);
     const document = answer.document as ExplanationDocument;
-    const sentences = html`<ul class="sentences">${document.sentences.map((line) => html`<li>${line}</li>`)}</ul>`;
+    const list = (lines: readonly string[]) =>
+      lines.length > 0 && html`<ul class="sentences">${lines.map((line) => html`<li>${line}</li>`)}</ul>`;
     if (document.status !== 'explained' || !('months' in plan))
-      return html`<h1>No plan, and why</h1><div data-part="why">${sentences}</div>`;
+      return html`<h1>No plan, and why</h1><div data-part="why">${list(document.sentences)}</div>`;
     const found = plan.months.findIndex((each) => each.month === page.query.get('month'));
     const month = plan.months.length === 1 ? 0 : found < 0 ? undefined : found;
     return html`<h1>${printable(page.title)}: why the plan is as it is</h1>
-<div data-part="why">${sentences}
-<details><summary>What binds, what was left alone, how firm it is: the figures</summary>${explanationTables(document)}</details></div>
+<div data-part="why">${list(document.sentences.slice(0, SHOWN))}
+<details><summary>More: what binds, what was left alone, how firm it is</summary>${list(document.sentences.slice(SHOWN))}${explanationTables(document)}</details></div>
 <div data-part="ladder">${ladderFigure(plan, month, explainedWays(plan, document, month))}</div>`;
   };
   return streamedResponse(
