@@ -131,14 +131,13 @@ interface DualProof<R, C> {
   readonly complementarity: Violation<R, C>;
 }
 
-/** Where a figure stands between its bounds, its price there, and the size that the price is judged by. */
-interface Position {
-  readonly value: number;
-  readonly lower: number;
-  readonly upper: number;
-  readonly price: number;
-  readonly priceScale: number;
-  readonly valueScale: number;
+/** The worst of the conditions so far, and where: a row by its index, a column j as −1 − j. */
+interface Tally {
+  bound: number;
+  dual: number;
+  dualAt: number | undefined;
+  complementarity: number;
+  complementarityAt: number | undefined;
 }
 
 /**
@@ -154,78 +153,96 @@ function dualProof<R, C>(
   tolerance: number,
 ): DualProof<R, C> {
   const sign = program.sense === 'maximize' ? 1 : -1;
+  const { rowLower, rowUpper, columnLower, columnUpper } = program;
   const activity = rowActivities(program, primal);
   const magnitude = rowMagnitudes(program, primal);
-  const prices = reducedCosts(program, rowDual);
-  let bound = program.offset;
-  let dual: Violation<R, C> = { amount: 0 };
-  let complementarity: Violation<R, C> = { amount: 0 };
-  const judge = (position: Position, where: { row: R } | { column: C }): void => {
-    const judged = judgePosition(position, sign, tolerance);
-    bound += judged.term;
-    if (!(judged.dual <= dual.amount)) dual = { amount: judged.dual, ...where };
-    if (!(judged.complementarity <= complementarity.amount)) {
-      complementarity = { amount: judged.complementarity, ...where };
-    }
+  const { reduced, columnScale, smallest } = reducedCosts(program, rowDual);
+  const tally: Tally = {
+    bound: program.offset,
+    dual: 0,
+    dualAt: undefined,
+    complementarity: 0,
+    complementarityAt: undefined,
   };
   for (let i = 0; i < rowDual.length; i++) {
     const price = rowDual[i];
-    const lower = program.rowLower[i];
-    const upper = program.rowUpper[i];
-    const priceScale = prices.rowScale[i];
-    judge(
-      { value: activity[i], lower, upper, price, priceScale, valueScale: 1 + magnitude[i] },
-      { row: program.rowKeys[i] },
-    );
+    const gain = sign * price;
+    const limit = gain > 0 ? rowUpper[i] : rowLower[i];
+    const relative = Math.abs(price) / Math.max(Math.abs(price), smallest);
+    count(tally, i, activity[i], 1 + magnitude[i], limit, price, relative, tolerance);
   }
   for (let j = 0; j < primal.length; j++) {
-    const value = primal[j];
-    const lower = program.columnLower[j];
-    const upper = program.columnUpper[j];
-    const valueScale = 1 + Math.abs(value);
-    judge(
-      { value, lower, upper, price: prices.reduced[j], priceScale: prices.columnScale[j], valueScale },
-      { column: program.columnKeys[j] },
-    );
+    const price = reduced[j];
+    const gain = sign * price;
+    const limit = gain > 0 ? columnUpper[j] : columnLower[j];
+    const relative = Math.abs(price) / columnScale[j];
+    count(tally, -1 - j, primal[j], 1 + Math.abs(primal[j]), limit, price, relative, tolerance);
   }
-  return { bound, dual, complementarity };
+  return {
+    bound: tally.bound,
+    dual: { amount: tally.dual, ...placeOf(program, tally.dualAt) },
+    complementarity: { amount: tally.complementarity, ...placeOf(program, tally.complementarityAt) },
+  };
 }
 
-function judgePosition(position: Position, sign: number, tolerance: number) {
-  const { value, lower, upper, price, priceScale, valueScale } = position;
-  const gain = sign * price;
-  const relative = Math.abs(gain) / priceScale;
-  const limit = gain > 0 ? upper : lower;
+/**
+ * Counts one row or column: what its price adds to the bound, taken at the limit that the price leans on, and
+ * how far the price and the distance to that limit break the conditions.
+ */
+function count(
+  tally: Tally,
+  at: number,
+  value: number,
+  valueScale: number,
+  limit: number,
+  price: number,
+  relative: number,
+  tolerance: number,
+): void {
   if (!Number.isFinite(limit)) {
-    return { term: price * value, dual: gain === 0 ? 0 : relative, complementarity: 0 };
+    tally.bound += price * value;
+    if (price !== 0 && !(relative <= tally.dual)) {
+      tally.dual = relative;
+      tally.dualAt = at;
+    }
+    return;
   }
+  if (price !== 0) tally.bound += price * limit;
   const slack = Math.abs(value - limit) / valueScale;
   // A figure off its bound by more than the tolerance must have no price, and the other way round.
   const complementarity = slack > tolerance ? Math.min(slack, relative) : 0;
-  return { term: gain === 0 ? 0 : price * limit, dual: 0, complementarity };
+  if (!(complementarity <= tally.complementarity)) {
+    tally.complementarity = complementarity;
+    tally.complementarityAt = at;
+  }
 }
 
-/** d = cost − Aᵀy with the size of the terms that it is summed from, and the size of each row's dual. */
+function placeOf<R, C>(program: LinearProgram<R, C>, at: number | undefined): { row?: R; column?: C } {
+  if (at === undefined) return {};
+  return at >= 0 ? { row: program.rowKeys[at] } : { column: program.columnKeys[-1 - at] };
+}
+
+/**
+ * d = cost − Aᵀy with the size of the terms that it is summed from, no less than `smallest`, a thousandth of the
+ * largest cost.
+ */
 function reducedCosts(program: LinearProgram, rowDual: Float64Array) {
   const { starts, rows, values } = program.matrix;
   const reduced = program.cost.slice();
   const columnScale = new Float64Array(reduced.length);
-  const rowScale = Float64Array.from(rowDual, (dual) => Math.abs(dual));
-  const largest = Math.max(
-    1e-12,
-    program.cost.reduce((most, cost) => Math.max(most, Math.abs(cost)), 0),
-  );
+  let largest = 1e-12;
+  for (let j = 0; j < reduced.length; j++) largest = Math.max(largest, Math.abs(program.cost[j]));
+  const smallest = 1e-3 * largest;
   for (let j = 0; j < reduced.length; j++) {
-    let size = Math.abs(program.cost[j]);
+    let size = Math.max(Math.abs(program.cost[j]), smallest);
     for (let k = starts[j]; k < starts[j + 1]; k++) {
       const term = values[k] * rowDual[rows[k]];
       reduced[j] -= term;
       size = Math.max(size, Math.abs(term));
     }
-    columnScale[j] = Math.max(size, 1e-3 * largest);
+    columnScale[j] = size;
   }
-  for (let i = 0; i < rowScale.length; i++) rowScale[i] = Math.max(rowScale[i], largest * 1e-3);
-  return { reduced, columnScale, rowScale };
+  return { reduced, columnScale, smallest };
 }
 
 function rowMagnitudes(program: LinearProgram, point: Float64Array): Float64Array {
