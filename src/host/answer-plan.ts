@@ -4,6 +4,7 @@ import { planDocument } from '../report/plan-document.js';
 import { HasWholeNumbers, withLinearSolver } from './linear-solver.js';
 import { planInWorker } from './plan-in-worker.js';
 import type { PlanHooks, PlanOutcome, PlanRequest } from './plan-request.js';
+import { whyOfPlan } from './why-of-plan.js';
 
 /**
  * Plans a scenario: at once in this process where the program is linear, else in a worker thread, so that
@@ -22,8 +23,11 @@ export async function answerPlan(
   const { engine, gap, seconds, scenarioDigest } = request;
   try {
     const limits = { ...(gap === undefined ? {} : { gap }), ...(seconds === undefined ? {} : { seconds }) };
-    const answer = await withLinearSolver(engine, (solver) => planMonths(plant, solver, limits));
-    return { kind: 'document', document: planDocument(plant, answer, { warnings, scenarioDigest }) };
+    const { answer, why } = await withLinearSolver(engine, (solver) => {
+      const found = planMonths(plant, solver, limits);
+      return { answer: found, why: whyOfPlan(plant, found, solver, limits) };
+    });
+    return { kind: 'document', document: planDocument(plant, answer, { warnings, scenarioDigest, why }) };
   } catch (error) {
     if (!(error instanceof HasWholeNumbers)) throw error;
   }

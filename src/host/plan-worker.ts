@@ -5,6 +5,7 @@ import { planDocument } from '../report/plan-document.js';
 import { loadSolver } from '../solver/choose.js';
 import type { WorkerMessage, WorkerOrder } from './plan-in-worker.js';
 import type { PlanOutcome, PlanRequest } from './plan-request.js';
+import { whyOfPlan } from './why-of-plan.js';
 
 /** The program of the worker thread: one order, some progress, one outcome. */
 const { request, stopped } = workerData as WorkerOrder;
@@ -21,7 +22,9 @@ async function outcomeOf({ text, engine, gap, seconds, scenarioDigest }: PlanReq
     cancelled: () => Atomics.load(stopped, 0) === 1,
     onProgress: (progress) => post({ kind: 'progress', progress }),
   });
-  return { kind: 'document', document: planDocument(plant, answer, { warnings, scenarioDigest }) };
+  // A plan that was stopped is shown at once: the user waits no longer.
+  const why = answer.status === 'stopped' ? [] : whyOfPlan(plant, answer, solver);
+  return { kind: 'document', document: planDocument(plant, answer, { warnings, scenarioDigest, why }) };
 }
 
 function post(message: WorkerMessage): void {

@@ -44,6 +44,8 @@ export interface PlannedDocument extends DocumentHead, Omit<Plan, 'certificate'>
   readonly total: PlanTotal;
   readonly certificate: DocumentCertificate;
   readonly wholeNumbers?: DocumentWholeNumbers;
+  /** Why the plan is as it is, in a few sentences; absent where it was not asked. */
+  readonly why?: readonly string[];
   readonly engine: { readonly name: string; readonly version: string; readonly solves: number };
   readonly cautions: readonly string[];
 }
@@ -104,6 +106,8 @@ export type DocumentWholeNumbers = Partial<WholeNumberGap>;
 export interface DocumentContext {
   readonly warnings?: readonly Warning[];
   readonly scenarioDigest?: string;
+  /** Sentences on why the plan is as it is, or on why there is none. */
+  readonly why?: readonly string[];
 }
 
 /** The document of an answer. */
@@ -111,11 +115,14 @@ export function planDocument(plant: Plant, answer: PlanAnswer, context: Document
   const head = headOf(plant, context);
   switch (answer.status) {
     case 'infeasible':
-      return { ...head, status: answer.status, reasons: [INFEASIBLE] };
+      return { ...head, status: answer.status, reasons: [INFEASIBLE, ...(context.why ?? [])] };
     case 'no certified answer':
       return { ...head, status: answer.status, reasons: [UNCERTIFIED], attempts: answer.attempts };
     default:
-      return withoutInfinities(plannedDocument(head, plant, answer));
+      return withoutInfinities({
+        ...plannedDocument(head, plant, answer),
+        ...(context.why === undefined ? {} : { why: context.why }),
+      });
   }
 }
 

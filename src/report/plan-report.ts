@@ -37,7 +37,7 @@ export function printPlan(document: PlanDocument, detail: MonthsInDetail = 'none
   if (document.status === 'infeasible' || document.status === 'no certified answer') {
     return printNoPlan(document);
   }
-  return `${printHeadline(document)}\n${printBody(document, detail)}${printFoot(document)}`;
+  return `${printHeadline(document)}\n${printBody(document, detail)}${printWhy(document)}${printFoot(document)}`;
 }
 
 /** The months of a plan, for which detail can be asked. */
@@ -124,6 +124,10 @@ function totalSections(document: PlannedDocument): Section[] {
 
 function printSections({ units }: PlannedDocument, sections: readonly Section[]): string {
   return sections.map((section) => printSection(section, units)).join('');
+}
+
+function printWhy({ why = [] }: PlannedDocument): string {
+  return why.length === 0 ? '' : `WHY\n${why.map(printParagraph).join('')}\n`;
 }
 
 function printFoot({

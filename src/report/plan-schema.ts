@@ -135,6 +135,10 @@ const planned = z
     ladder,
     certificate,
     wholeNumbers: wholeNumbers.optional(),
+    why: z
+      .array(z.string())
+      .optional()
+      .describe('Why the plan is as it is, in a few sentences; absent where it was not asked.'),
     engine: z.strictObject({
       name: z.string(),
       version: z.string(),

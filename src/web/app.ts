@@ -60,7 +60,7 @@ export function createApp(services: ApiServices, options: AppOptions): App {
   const routes = apiRoutes(services);
   if (options.isDocumentationReady) documentationOf(routes, services.version);
   mount(app, routes, options.access);
-  mount(app, pageRoutes(services), options.access);
+  mount(app, pageRoutes(services, options.access), options.access);
   app.notFound(() => problemResponse(new Refusal('not-found', 'There is nothing at this path.')));
   app.onError((error, context) => {
     const refusal = refusalOf(error);

@@ -2,6 +2,7 @@ import type { MiddlewareHandler } from 'hono';
 import { type Access, permissionOf } from './access.js';
 import { Refusal } from './api/refusal.js';
 import type { RequestVariables, Route } from './api/route.js';
+import { authorizationOf } from './signed-in.js';
 
 type Handler = MiddlewareHandler<{ Variables: RequestVariables }>;
 
@@ -37,7 +38,7 @@ export function originGuard(origins: readonly string[]): Handler {
 export function accessGuard(access: Access, needed: Route['access']): Handler {
   return async (context, next) => {
     if (needed === 'anyone') return next();
-    const permission = permissionOf(access, context.req.header('Authorization'));
+    const permission = permissionOf(access, authorizationOf(context));
     if (permission === 'none') {
       const headers = { 'WWW-Authenticate': 'Bearer realm="cutpoint"' };
       throw new Refusal('unauthorized', 'Send a token: Authorization: Bearer …', { headers });

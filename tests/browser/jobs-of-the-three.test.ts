@@ -151,11 +151,12 @@ describe('editing the plant', () => {
     const { page, context } = await pages.open();
     await page.goto('/scenarios/month/plant');
     await page.waitForLoadState('networkidle');
-    await page.getByLabel('committed of Tire workshops').evaluate((field) => {
+    await page.getByLabel('committed of Tire workshops').focus();
+    await page.evaluate(`{
       const clipboardData = new DataTransfer();
-      clipboardData.setData('text/plain', '300\t990\n155\t250\n');
-      field.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
-    });
+      clipboardData.setData('text/plain', '300\\t990\\n155\\t250\\n');
+      document.activeElement.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
+    }`);
     expect(await page.getByLabel('available of Council collection').inputValue()).toBe('250');
     await page.getByText(/Margin .* EUR/).waitFor();
     await page.getByRole('button', { name: 'Undo' }).click();

@@ -3,6 +3,9 @@ import { minorDigits } from '../currency.js';
 import { formatFigure, type ReportUnits } from '../figure.js';
 import type { Names } from '../names.js';
 
+/** Less than this prints as nothing. */
+const SHOWN = 0.05;
+
 /** A price or cost in the user's nouns. */
 export function numberWords(key: FirmnessKey, names: Names): string {
   switch (key.kind) {
@@ -41,9 +44,11 @@ export function numberAmount(amount: number, unit: Firmness['unit'], units: Repo
   return `${formatFigure(amount, digits)} ${firmnessUnit(unit, units)}`;
 }
 
-/** What changes first, the largest two moves, masses over all months. */
+/** What changes first, the largest two moves, masses over all months; what nets out moves in time only. */
 export function changesWords(changes: readonly PlanChange[], names: Names, units: ReportUnits): string {
-  const said = changes.slice(0, 2).map(({ what, by }) => {
+  const visible = changes.filter(({ by }) => Math.abs(by) >= SHOWN);
+  if (changes.length > 0 && visible.length === 0) return 'work moving between windows or months';
+  const said = visible.slice(0, 2).map(({ what, by }) => {
     const amount = `${formatFigure(Math.abs(by), 1)} ${units.mass}`;
     return `${amount} ${by > 0 ? 'more' : 'less'} ${nounWords(what, names)}`;
   });

@@ -19,12 +19,12 @@ export function explanationSentences(plant: Plant, explanation: Explanation): st
     ...restingStep(explanation, words),
     ...idleOutlet(explanation.wouldTake, words),
     ...firmSentence(explanation.firmness, words),
-    ...worthSentences(explanation, words),
     ...(explanation.staffing === undefined
       ? []
       : [
           'All of this holds for the staffing of the plan; what a shift more or less is worth takes a new solve.',
         ]),
+    ...worthSentences(explanation, words),
   ].slice(0, MOST);
 }
 
@@ -64,9 +64,18 @@ function rentSentence(rents: readonly Rent[], words: Words): string {
   return `${capital(limitWords(rent.limit, names))}: one ${limitUnit(rent.unit, units)} more ${when(rent.limit, words)}would bring ${money}${up}${often}.`;
 }
 
+const PROMISES: ReadonlySet<LimitKey['kind']> = new Set([
+  'contractMinimum',
+  'contractCall',
+  'termMinimum',
+  'closingStock',
+  'stockMinimum',
+  'feedCommitted',
+]);
+
 /** The promise that costs most: a minimum whose last unit is delivered at a loss. */
 function promiseSentence(rents: readonly Rent[], { names, units, ...words }: Words): string[] {
-  const promises = rents.filter(({ oneLess }) => (oneLess ?? 0) < 0);
+  const promises = rents.filter(({ limit, oneLess }) => PROMISES.has(limit.kind) && (oneLess ?? 0) < 0);
   const [dearest] = [...promises].sort((a, b) => (a.oneLess ?? 0) - (b.oneLess ?? 0));
   if (dearest?.oneLess === undefined) return [];
   const money = formatMoney(-dearest.oneLess, units.currency);

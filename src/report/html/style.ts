@@ -152,6 +152,7 @@ progress { accent-color: var(--act); width: 100%; max-width: 26rem; }
 .grid input.figure { text-align: right; }
 .grid input.wide { width: 15rem; }
 .grid input.changed { border-left: 4px solid var(--act); }
+.grid tbody th { position: sticky; left: 0; background: var(--paper); z-index: 1; min-width: 0; }
 table.grid button { border: 0; padding: 0.2rem 0.4rem; font-size: 0.85rem; text-decoration: underline; }
 .grid td.computed { color: var(--faint); font-style: italic; text-align: right; }
 .grid tr.leaves > td { padding: 0.3rem 0 0.7rem 1rem; white-space: normal; }
@@ -161,6 +162,7 @@ table.grid button { border: 0; padding: 0.2rem 0.4rem; font-size: 0.85rem; text-
 .state p { margin: 0.1rem 0; }
 
 @media screen and (max-width: 620px) {
+  .grid input.wide { width: 9.5rem; }
   .wide-only { display: none; }
   .narrow-only { display: block; }
 }

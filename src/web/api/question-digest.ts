@@ -19,8 +19,13 @@ export function digestsOf(order: Order, version: string): QuestionDigests {
   return { ...own, question: sure({ ...rest, ...own, version }) };
 }
 
+/** Of documents that are asked about again: they are never changed. */
+const known = new WeakMap<object, string>();
+
 function sure(value: unknown): string {
-  const digest = digestOf(value);
+  const isKept = typeof value === 'object' && value !== null;
+  const digest = (isKept ? known.get(value) : undefined) ?? digestOf(value);
+  if (digest !== undefined && isKept) known.set(value, digest);
   if (digest !== undefined) return digest;
   throw new Refusal('malformed', 'A number is beyond what JSON can carry, or text holds half a character.');
 }

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import type { Order } from '../../host/order.js';
 import type { Question } from '../../host/questions/question.js';
+import { requireModest } from './modest.js';
 import { Refusal } from './refusal.js';
 import { requestDocument } from './request-document.js';
 import { requestShape } from './request-shape.js';
@@ -57,6 +58,8 @@ export async function orderOf(
     schema,
     document,
   ) as unknown as Subject;
+  for (const [name, option] of Object.entries(options))
+    requireModest(name, option, services.limits.listEntries);
   const { solveSeconds } = services.limits;
   if (seconds !== undefined && seconds > solveSeconds) {
     throw new Refusal('invalid-request', `This server gives an answer ${solveSeconds} seconds at most.`);
@@ -95,13 +98,13 @@ export async function subjectOf(
 ): Promise<Pick<Order, 'scenario' | 'patch'>> {
   requireFewCopies(patch);
   const document = typeof scenario === 'string' ? await storedDocument(services, scenario) : scenario;
-  requireShortLists(document, services.limits.listEntries);
+  requireModest('scenario', document, services.limits.listEntries);
+  requireModest('patch', patch, services.limits.listEntries);
   return { scenario: document, ...(patch === undefined ? {} : { patch }) };
 }
 
 async function storedDocument(services: ApiServices, name: string): Promise<unknown> {
-  const { text } = await storedScenarioOf(services, name);
-  return JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text);
+  return services.library.documentOf(await storedScenarioOf(services, name));
 }
 
 /** Copies of copies grow without end. */
@@ -112,12 +115,4 @@ function requireFewCopies(patch: unknown): void {
   const copies = patch.filter((operation) => isObject(operation) && operation.op === 'copy');
   if (copies.length <= MOST_COPIES) return;
   throw new Refusal('invalid-request', `A patch may hold ${MOST_COPIES} copy operations at most.`);
-}
-
-function requireShortLists(document: unknown, most: number): void {
-  if (typeof document !== 'object' || document === null) return;
-  if (Array.isArray(document) && document.length > most) {
-    throw new Refusal('invalid-request', `A list of a scenario may have ${most} entries at most.`);
-  }
-  for (const entry of Object.values(document)) requireShortLists(entry, most);
 }

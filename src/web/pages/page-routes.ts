@@ -1,6 +1,8 @@
+import { type Access, permissionOf } from '../access.js';
 import { Refusal } from '../api/refusal.js';
 import type { ApiContext, Route } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';
+import { authorizationOf } from '../signed-in.js';
 import { isScenarioName } from '../storage/scenario-name.js';
 import { assetResponse } from './assets.js';
 import { csvRoute } from './csv-route.js';
@@ -11,6 +13,7 @@ import { planRoute } from './plan-route.js';
 import { plantCsvRoute } from './plant-csv-route.js';
 import { plantRoute } from './plant-route.js';
 import { SECTIONS } from './shell.js';
+import { signIn, signInPage } from './sign-in-route.js';
 import { standaloneRoute, workbookRoute } from './take-along-routes.js';
 import { whatIfsRoute } from './what-ifs-route.js';
 import { whyRoute } from './why-route.js';
@@ -18,8 +21,8 @@ import { whyRoute } from './why-route.js';
 type Handler = Route['handle'];
 
 /** The pages for people, and what they load. They only ask what the API is asked too. */
-export function pageRoutes(services: ApiServices): Route[] {
-  return [
+export function pageRoutes(services: ApiServices, access: Access): Route[] {
+  const pages = [
     page('listPage', '/', () => listRoute(services)),
     page('openPage', '/open', openPage),
     page('planPage', '/scenarios/{name}/plan', (context) => planRoute(services, context)),
@@ -32,21 +35,34 @@ export function pageRoutes(services: ApiServices): Route[] {
     page('plantTable', '/scenarios/{name}/plant/{file}', (context) => plantCsvRoute(services, context)),
     page('whatIfsPage', '/scenarios/{name}/what-ifs', (context) => whatIfsRoute(services, context)),
     page('whatIfTable', '/scenarios/{name}/what-ifs/{file}', (context) => csvRoute(services, context)),
-    {
-      ...page('asset', '/assets/{file}', (context) => assetResponse(context.req.param('file') ?? '')),
-      access: 'anyone',
-    },
   ];
+  const open = [
+    page('signInPage', '/sign-in', () => signInPage()),
+    page('signIn', '/sign-in', (context) => signIn(access, context), 'POST'),
+    page('asset', '/assets/{file}', (context) => assetResponse(context.req.param('file') ?? '')),
+  ];
+  return [...pages.map((each) => signedIn(each, access)), ...open];
 }
 
-function page(id: string, path: string, handle: Handler): Route {
+/** A page for those who are signed in; others are led to where they can. */
+function signedIn(route: Route, access: Access): Route {
+  return {
+    ...route,
+    handle: (context) =>
+      permissionOf(access, authorizationOf(context)) === 'none'
+        ? new Response(null, { status: 303, headers: { Location: '/sign-in' } })
+        : route.handle(context),
+  };
+}
+
+function page(id: string, path: string, handle: Handler, method: Route['method'] = 'GET'): Route {
   return {
     id,
-    method: 'GET',
+    method,
     path,
     tag: 'Pages',
     summary: id,
-    access: 'read',
+    access: 'anyone',
     responses: {},
     refusals: [],
     handle: async (context) => {

@@ -10,12 +10,14 @@ export type LibraryReading =
   | { readonly kind: 'broken'; readonly scenario: BrokenScenario }
   | { readonly kind: 'absent' };
 
-/** Checks that are remembered, by the entity tag of what was checked. */
+/** Checks and documents that are remembered, by the entity tag of the text. */
 const REMEMBERED = 500;
+const DOCUMENTS = 50;
 
 /** The scenarios of a folder, each checked before it is served. */
 export class ScenarioLibrary {
   private readonly checks = new Map<string, Check>();
+  private readonly documents = new Map<string, unknown>();
 
   constructor(
     readonly folder: ScenarioFolder,
@@ -61,12 +63,25 @@ export class ScenarioLibrary {
     const known = this.checks.get(etag);
     if (known !== undefined) return known;
     const check = await this.runner.check({ text });
-    this.checks.set(etag, check);
-    for (const [oldest] of this.checks) {
-      if (this.checks.size <= REMEMBERED) break;
-      this.checks.delete(oldest);
-    }
+    remember(this.checks, REMEMBERED, etag, check);
     return check;
+  }
+
+  /** The document of a good scenario; the same object for the same text, not to be changed. */
+  documentOf({ text, etag }: StoredScenario): unknown {
+    if (this.documents.has(etag)) return this.documents.get(etag);
+    const document: unknown = JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text);
+    remember(this.documents, DOCUMENTS, etag, document);
+    return document;
+  }
+}
+
+/** Lets go of what was remembered first. */
+function remember<T>(memory: Map<string, T>, most: number, key: string, value: T): void {
+  memory.set(key, value);
+  for (const [oldest] of memory) {
+    if (memory.size <= most) break;
+    memory.delete(oldest);
   }
 }
 

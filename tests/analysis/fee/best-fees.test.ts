@@ -56,6 +56,22 @@ describe('the fee that earns most', () => {
     expect(answer.gap).toBeLessThanOrEqual(1e-4);
   });
 
+  it('is bounded from above also where the search ends early: no fresh program earns more than the bound', () => {
+    for (const [seed, elasticity] of [
+      [1, -1.6],
+      [2, -2.5],
+      [5, -1.3],
+    ]) {
+      const response = { elasticity, at: 60 };
+      const { document, feed } = withResponse(seed, 1, { response, committed: 0, committedFee: 40 });
+      const request = { feeds: [{ feed, low: 20, high: 600 }], points: 2, gap: 0.5 };
+      const answer = feesThatEarnMost(document, request, solver);
+      if (answer.status !== 'complete') throw new Error(answer.status);
+      const grid = best(document, feed, 20, 600, 150);
+      expect(grid.value, `plant ${seed}`).toBeLessThanOrEqual(answer.bound + 1e-7 * answer.scale);
+    }
+  });
+
   it.each([0, -0.5])('is the upper bound with elasticity %f, and only the range limits it', (elasticity) => {
     const { document, feed } = withResponse(3, 1, { response: { elasticity, at: 60 } });
     const answer = feesThatEarnMost(document, { feeds: [{ feed, low: 20, high: 90 }], points: 2 }, solver);
