@@ -7,7 +7,7 @@ import { question } from './question.js';
 import { replyKind } from './reply-kind.js';
 
 /** With whole shifts: windows for which a shift more and less is solved, unless the request says. */
-const STAFFED_WINDOWS = 4;
+const STAFFED_WINDOWS = 0;
 
 /** Why the plan is as it is, or what cannot all hold. */
 export const explainQuestion = question({
@@ -21,7 +21,9 @@ export const explainQuestion = question({
       .min(0)
       .max(24)
       .optional()
-      .describe('With whole shifts: windows for which a shift more and less is solved. 4 if absent.'),
+      .describe(
+        'With whole shifts: windows for which a shift more and less is solved. Each takes as long as the plan or longer. None if absent.',
+      ),
   }),
   example: {},
   answer: explanationSchema,
