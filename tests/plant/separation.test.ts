@@ -36,6 +36,13 @@ describe('separation by constituent', () => {
 });
 
 describe('two-product formula', () => {
+  test('a published worked example: 8.16327 % of the mass, 81.6327 % of the copper', () => {
+    // Feed 1.0 % copper, concentrate 10.0 %, tailings 0.2 %. Source: processconvert.com, two-product formula
+    // calculator, worked example (read); all the printed digits.
+    expect(100 * twoProductShare(0.01, 0.1, 0.002)).toBeCloseTo(8.16327, 5);
+    expect(100 * twoProductRecovery(0.01, 0.1, 0.002)).toBeCloseTo(81.6327, 4);
+  });
+
   test('assays 4.5 % feed, 20 % and 0.5 %: 20.51 % of the mass, 91.2 % of the constituent', () => {
     // (4.5 − 0.5) / (20 − 0.5) = 0.205128; 0.205128 · 20 / 4.5 = 0.911681. By hand from the formula.
     expect(twoProductShare(0.045, 0.2, 0.005)).toBeCloseTo(0.205128, 6);
