@@ -1,3 +1,4 @@
+import { PACKAGE_ROOT } from '../host/package-root.js';
 import type { Command, Services } from './command.js';
 import { EXIT, UsageError } from './exit-code.js';
 import type { Terminal } from './terminal.js';
@@ -68,7 +69,7 @@ const COMMANDS: Readonly<Record<string, Listed>> = {
   },
 };
 
-const SERVICES: Services = { planWorker: new URL('../host/plan-worker.js', import.meta.url) };
+const SERVICES: Services = { planWorker: new URL('dist/host/plan-worker.js', PACKAGE_ROOT) };
 
 /** Runs one command. Returns the process's exit code: see EXIT. */
 export async function runCli(

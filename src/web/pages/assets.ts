@@ -1,14 +1,12 @@
 import { readFileSync } from 'node:fs';
+import { PACKAGE_ROOT } from '../../host/package-root.js';
 import { STYLE } from '../../report/html/style.js';
 import { Refusal } from '../api/refusal.js';
 import { contentName } from './markup-response.js';
 
 export type ScriptName = 'redraw' | 'plant' | 'long-question' | 'offer';
 
-/** Compiled beside this module; from the sources, in the build's folder. */
-const SCRIPTS = import.meta.url.endsWith('.ts')
-  ? new URL('../../../dist/web/assets/', import.meta.url)
-  : new URL('../assets/', import.meta.url);
+const SCRIPTS = new URL('dist/web/assets/', PACKAGE_ROOT);
 
 interface Asset {
   readonly name: string;
