@@ -32,7 +32,7 @@ describe('the questions of finance on the command line', () => {
     });
     expect(code).toBe(0);
     expect(sweepSchema.parse(JSON.parse(out)).exact).toBe(true);
-    expect(readdirSync(csv)).toEqual(['sweep-ranges.csv', 'sweep.csv']);
+    expect(readdirSync(csv)).toEqual(['sweep-ranges.csv', 'sweep-tonnes.csv', 'sweep.csv']);
     expect(readFileSync(svg, 'utf8')).toMatch(/^<svg .*<\/svg>\n$/s);
   });
 

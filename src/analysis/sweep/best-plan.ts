@@ -2,16 +2,15 @@ import type { Formulation } from '../../planning/formulate.js';
 import { hasIntegers } from '../../program/linear-program.js';
 import type { SolveLimits } from '../../solver/port.js';
 import { planMonths } from '../monthly-plan.js';
-import { planQuantities, type Quantity } from '../variant/plan-quantities.js';
 import { isFreeOfDeclaredTonnes } from './declared-tonnes.js';
-import { type PointSolver, Unfinished } from './solve-point.js';
+import { type PointPlan, type PointSolver, planOf, Unfinished } from './solve-point.js';
 
 /** The best plan's value at one value of the parameter. */
 export interface BestPlan {
   readonly at: number;
   readonly value: number;
   readonly scale: number;
-  readonly quantities: readonly Quantity[];
+  readonly plan: PointPlan;
 }
 
 /**
@@ -31,7 +30,7 @@ export function bestPlan(
     if (point === undefined) return undefined;
     if (isFreeOfDeclaredTonnes(formulation, point, point)) {
       const { value, scale } = point;
-      return { at, value, scale, quantities: points.quantities(formulation, point) };
+      return { at, value, scale, plan: points.plan(formulation, point) };
     }
   }
   return wholePlan(formulation, at, points, limits);
@@ -51,5 +50,5 @@ function wholePlan(
   points.solves += answer.solves;
   const { program } = answer.solved.formulation;
   const { presentValue: value, scale } = answer.plan.statement;
-  return { at, value, scale, quantities: planQuantities(program, answer.solved.primal) };
+  return { at, value, scale, plan: planOf(plant, program, answer.solved.primal) };
 }

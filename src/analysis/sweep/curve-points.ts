@@ -2,13 +2,13 @@ import type { Formulation } from '../../planning/formulate.js';
 import type { Segment } from '../../program/piecewise-linear.js';
 import { movesBetween, type PlanMove, type Quantity } from '../variant/plan-quantities.js';
 import type { TracedCurve } from './exact-curve.js';
-import type { PointSolver, SolvedPoint } from './solve-point.js';
+import type { PointPlan, PointSolver, SolvedPoint } from './solve-point.js';
 import type { SweepPoint } from './sweep-answer.js';
 
 /** What the plan does on a segment: it stands still (a convex curve), or it moves steadily (a concave one). */
 interface SegmentPlan {
-  readonly start: readonly Quantity[];
-  readonly end: readonly Quantity[];
+  readonly start: PointPlan;
+  readonly end: PointPlan;
 }
 
 /**
@@ -32,13 +32,16 @@ export function curvePoints(
       ...(before === undefined ? {} : { slopeLeft: before.slope }),
       ...(segment.end > segment.start ? { slopeRight: segment.slope } : {}),
       kind: before === undefined ? 'end' : 'breakpoint',
+      ...(before === undefined ? {} : { tonnesLeft: plans[k - 1].end.tonnes }),
+      tonnesRight: plans[k].start.tonnes,
       ...(before === undefined ? {} : changeAt(manner, [before, plans[k - 1]], [segment, plans[k]])),
       ...onward(plans[k]),
     });
   });
   const last = curve.segments[curve.segments.length - 1];
   if (last.end > last.start) {
-    result.push({ at: last.end, value: last.endValue, slopeLeft: last.slope, kind: 'end' });
+    const tonnesLeft = plans[plans.length - 1].end.tonnes;
+    result.push({ at: last.end, value: last.endValue, slopeLeft: last.slope, kind: 'end', tonnesLeft });
   }
   return result;
 }
@@ -50,9 +53,9 @@ function planOf(
   formulation: Formulation,
   points: PointSolver,
 ): SegmentPlan {
-  const at = (theta: number) => points.quantities(formulation, solved.get(theta) ?? segment.sample.from);
+  const at = (theta: number) => points.plan(formulation, solved.get(theta) ?? segment.sample.from);
   if (manner === 'turn') return { start: at(segment.start), end: at(segment.end) };
-  const still = points.quantities(formulation, segment.sample.from);
+  const still = points.plan(formulation, segment.sample.from);
   return { start: still, end: still };
 }
 
@@ -63,16 +66,19 @@ function changeAt(
 ): Pick<SweepPoint, 'change'> {
   const moves =
     manner === 'jump'
-      ? movesBetween(leftPlan.end, rightPlan.start)
+      ? movesBetween(leftPlan.end.quantities, rightPlan.start.quantities)
       : movesBetween(rates(leftPlan, left.end - left.start), rates(rightPlan, right.end - right.start));
   return { change: { manner, moves } };
 }
 
 function rates({ start, end }: SegmentPlan, width: number): Quantity[] {
-  return start.map((quantity, i) => ({ ...quantity, amount: (end[i].amount - quantity.amount) / width }));
+  return start.quantities.map((quantity, i) => ({
+    ...quantity,
+    amount: (end.quantities[i].amount - quantity.amount) / width,
+  }));
 }
 
 function onward({ start, end }: SegmentPlan): Pick<SweepPoint, 'onward'> {
-  const moves: PlanMove[] = start === end ? [] : movesBetween(start, end);
+  const moves: PlanMove[] = start === end ? [] : movesBetween(start.quantities, end.quantities);
   return moves.length === 0 ? {} : { onward: moves };
 }

@@ -136,13 +136,15 @@ function refine(ask: Ask, places: readonly number[], limits: SamplingLimits, mos
 }
 
 function pointsOf(samples: readonly BestPlan[]): SweepPoint[] {
-  return samples.map(({ at, value, quantities }, i) => {
+  return samples.map(({ at, value, plan }, i) => {
     const next = samples[i + 1];
-    const moves = next === undefined ? [] : movesBetween(quantities, next.quantities);
+    const moves = next === undefined ? [] : movesBetween(plan.quantities, next.plan.quantities);
     return {
       at,
       value,
       kind: i === 0 || next === undefined ? 'end' : 'sample',
+      ...(i === 0 ? {} : { tonnesLeft: plan.tonnes }),
+      ...(next === undefined && i > 0 ? {} : { tonnesRight: plan.tonnes }),
       ...(moves.length === 0 ? {} : { onward: moves }),
     };
   });

@@ -1,5 +1,6 @@
 import type { Formulation, PlanProgram } from '../../planning/formulate.js';
 import { fewestMachineHours, optimalFace } from '../../planning/optimal-face.js';
+import type { Plant } from '../../plant/plant.js';
 import { type AffineChange, slopeAlong } from '../../program/affine-change.js';
 import type { LinearProgram } from '../../program/linear-program.js';
 import type { Evaluation } from '../../program/piecewise-linear.js';
@@ -8,6 +9,7 @@ import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
 import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
 import { planQuantities, type Quantity } from '../variant/plan-quantities.js';
+import { type PlanTonnes, planTonnes } from '../variant/plan-tonnes.js';
 
 /** A certified optimum of the program at one value of the parameter. */
 export interface SolvedPoint {
@@ -18,6 +20,12 @@ export interface SolvedPoint {
   readonly value: number;
   /** Σ of the absolute money terms. */
   readonly scale: number;
+}
+
+/** What a plan does, in figures. */
+export interface PointPlan {
+  readonly quantities: readonly Quantity[];
+  readonly tonnes: PlanTonnes;
 }
 
 /** The answer ends here: stopped by the user, or no engine gave an answer that holds. */
@@ -62,13 +70,13 @@ export class PointSolver {
   }
 
   /** Of the plans of equal value one with the fewest machine-hours. */
-  quantities({ plant, columns }: Formulation, point: SolvedPoint): Quantity[] {
+  plan({ plant, columns }: Formulation, point: SolvedPoint): PointPlan {
     if (this.limits.cancelled?.() === true) throw new Unfinished('cancelled');
     const face = optimalFace(point.program, point.primal, point.rowDual);
     const answer = this.plans.solve(fewestMachineHours(plant, columns, face), this.limits);
     this.planSolves += 1;
     const primal = answer.kind === 'solved' ? answer.answer.primal : point.primal;
-    return planQuantities(point.program, primal);
+    return planOf(plant, point.program, primal);
   }
 
   close(): void {
@@ -80,6 +88,13 @@ export class PointSolver {
     if (this.limits.cancelled?.() === true) throw new Unfinished('cancelled');
     this.solves += 1;
   }
+}
+
+export function planOf(plant: Plant, program: PlanProgram, primal: Float64Array): PointPlan {
+  return {
+    quantities: planQuantities(program, primal),
+    tonnes: planTonnes(plant, program.columnKeys, primal),
+  };
 }
 
 function optimumOf<R, C>(answer: SolverAnswer<R, C>): Certified<R, C> | undefined {

@@ -4,7 +4,7 @@ import { curvePoints } from './curve-points.js';
 import { isFreeOfDeclaredTonnes } from './declared-tonnes.js';
 import { type TracedCurve, traceCurve } from './exact-curve.js';
 import { feasibleRange } from './feasible-range.js';
-import { provedSamples, type SamplingLimits } from './proved-samples.js';
+import { type ProvedSamples, provedSamples, type SamplingLimits } from './proved-samples.js';
 import { type PointSolver, type SolvedPoint, Unfinished } from './solve-point.js';
 import type { SweepPoint } from './sweep-answer.js';
 import type { SweepRecord } from './sweep-record.js';
@@ -77,12 +77,31 @@ function curveOn(
   if (reach === 'both') {
     const sampled = provedSamples(piece, first, last, points, limits, onPoint);
     if (!areFree(formulation, sampled.solved)) return undefined;
-    return { points: sampled.points, error: { kind: 'proved', amount: sampled.error } };
+    return {
+      points: withTonnes(sampled, formulation, points),
+      error: { kind: 'proved', amount: sampled.error },
+    };
   }
   const traced = traceCurve(piece, first, last, points, onPoint);
   const manner = reach === 'right sides' ? 'turn' : 'jump';
   if (!isHonest(traced, manner, formulation)) return undefined;
   return { points: curvePoints(traced, manner, formulation, points) };
+}
+
+/** The points of a sampled piece with the tonnes of their plans. */
+function withTonnes(
+  { points: sampled, solved }: ProvedSamples,
+  formulation: Formulation,
+  points: PointSolver,
+): SweepPoint[] {
+  return sampled.map((point, i) => {
+    const { tonnes } = points.plan(formulation, solved[i]);
+    return {
+      ...point,
+      ...(i === 0 ? {} : { tonnesLeft: tonnes }),
+      ...(i === sampled.length - 1 && i > 0 ? {} : { tonnesRight: tonnes }),
+    };
+  });
 }
 
 /** The plan that stands on a segment, or all that lie between its ends, declare no tonnes that they deliver. */

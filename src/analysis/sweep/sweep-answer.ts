@@ -2,6 +2,7 @@ import type { Problem } from '../../issue/problem.js';
 import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import type { ParametricRow } from '../../program/parameter-column.js';
 import type { PlanMove } from '../variant/plan-quantities.js';
+import type { PlanTonnes } from '../variant/plan-tonnes.js';
 
 /** Present value (currency) as a function of one number of a scenario, or of several tied together. */
 export interface SweepAnswer {
@@ -32,6 +33,12 @@ export interface SweepPoint {
   readonly slopeLeft?: number;
   readonly slopeRight?: number;
   readonly kind: 'end' | 'breakpoint' | 'sample';
+  /**
+   * Of the best plan just left and just right of the point: they differ where the plan jumps. At an end there is
+   * one only; where the analysis was stopped before the plans were told, none.
+   */
+  readonly tonnesLeft?: PlanTonnes;
+  readonly tonnesRight?: PlanTonnes;
   /**
    * What changes in the plan there. `jump`: quantities before and after. `turn`: quantities by unit of the number
    * before and after, where the plan itself moves on without a jump.

@@ -38,7 +38,13 @@ export function sweepMeasured(
     if (!(error instanceof Unfinished)) throw error;
     const sorted = asked
       .sort((a, b) => a.at - b.at)
-      .map(({ at, value }) => ({ at, value, kind: 'sample' as const }));
+      .map(({ at, value, plan: { tonnes } }) => ({
+        at,
+        value,
+        kind: 'sample' as const,
+        tonnesLeft: tonnes,
+        tonnesRight: tonnes,
+      }));
     record.answered(reach, sorted);
     const status = error.reason === 'cancelled' ? 'not asked' : error.reason;
     record.range({ from: piece.from, to: piece.to, status });

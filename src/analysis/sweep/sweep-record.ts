@@ -91,7 +91,7 @@ export class SweepRecord {
     }
     this.points.pop();
     const { slopeLeft } = last;
-    const { slopeRight, onward } = point;
+    const { slopeRight, tonnesRight, onward } = point;
     const start = this.points.at(-1)?.at ?? last.at;
     const bend = Math.abs((slopeRight ?? 0) - (slopeLeft ?? 0)) * Math.max(last.at - start, 0);
     const isKnown = slopeLeft !== undefined && slopeRight !== undefined;
@@ -100,6 +100,7 @@ export class SweepRecord {
     this.points.push({
       ...last,
       ...(slopeRight === undefined ? {} : { slopeRight }),
+      ...(tonnesRight === undefined ? {} : { tonnesRight }),
       kind: isEnd ? 'end' : isKnown ? 'breakpoint' : 'sample',
       ...(onward === undefined ? {} : { onward }),
     });

@@ -73,13 +73,16 @@ function curveOf({ ranges, points, error, ...rest }: SweepAnswer, plant: Plant) 
   };
 }
 
-function pointOf({ at, value, slopeLeft, slopeRight, kind, change, onward }: SweepPoint, plant: Plant) {
+function pointOf(point: SweepPoint, plant: Plant) {
+  const { at, value, slopeLeft, slopeRight, kind, tonnesLeft, tonnesRight, change, onward } = point;
   return {
     at,
     value,
     slopeLeft: slopeLeft ?? null,
     slopeRight: slopeRight ?? null,
     kind,
+    tonnesLeft: tonnesLeft ?? null,
+    tonnesRight: tonnesRight ?? null,
     change: change === undefined ? '' : movesInWords(change.moves, plant, change.manner === 'turn'),
     moves: (change?.moves ?? []).map(({ month, ...move }) => ({
       ...move,

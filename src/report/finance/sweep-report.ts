@@ -2,37 +2,44 @@ import { curveChart } from '../charts/curve-chart.js';
 import { formatFigure, formatMoney } from '../figure.js';
 import type { Section } from '../section.js';
 import type { Table } from '../table.js';
-import { axisTitle, type ParameterWords } from './parameter-words.js';
+import { axisTitle } from './parameter-words.js';
 import type { QuestionReport } from './question-report.js';
 import type { SweepDocument, SweepMapDocument } from './sweep-schema.js';
+import { tonnesChart, tonnesTable } from './sweep-tonnes.js';
+import { sweptWords } from './swept-words.js';
 
 /** A sweep in every form; everything is read off its document. */
 export function sweepReport(document: SweepDocument): QuestionReport {
   const { units } = document;
+  const tonnes = tonnesChart(document);
   return {
     document,
     units,
     headline: [
-      `${document.title}: present value over ${axisTitle(wordsOf(document))}.`,
+      `${document.title}: present value over ${axisTitle(sweptWords(document))}.`,
       ...verdict(document),
     ],
     sections: [pointsSection(document)],
     tables: [
       { name: 'sweep', table: pointsTable(document) },
       { name: 'sweep-ranges', table: rangesTable(document) },
+      { name: 'sweep-tonnes', table: tonnesTable(document) },
     ],
-    charts: [{ name: 'sweep', svg: sweepChart(document) }],
+    charts: [
+      { name: 'sweep', svg: sweepChart(document) },
+      ...(tonnes === undefined ? [] : [{ name: 'sweep-tonnes', svg: tonnes }]),
+    ],
   };
 }
 
 /** A map in every form. */
 export function sweepMapReport(document: SweepMapDocument): QuestionReport {
   const { units, rows } = document;
-  const by = axisTitle(wordsOf({ of: document.by }));
+  const by = axisTitle(sweptWords({ of: document.by }));
   const table: Table = {
     columns: [
       { head: by, kind: 'text' },
-      { head: axisTitle(wordsOf(document)), kind: 'text' },
+      { head: axisTitle(sweptWords(document)), kind: 'text' },
       { head: 'present value', kind: 'money' },
       { head: 'exact', kind: 'text' },
     ],
@@ -44,16 +51,16 @@ export function sweepMapReport(document: SweepMapDocument): QuestionReport {
   return {
     document,
     units,
-    headline: [`${document.title}: present value over ${axisTitle(wordsOf(document))} and ${by}.`],
+    headline: [`${document.title}: present value over ${axisTitle(sweptWords(document))} and ${by}.`],
     sections: [{ title: 'Values', table }],
     tables: [{ name: 'sweep-map', table }],
     charts: [
       {
         name: 'sweep-map',
         svg: curveChart({
-          title: `Present value over ${wordsOf(document).name}, for values of ${document.by.pointers.join(', ')}`,
+          title: `Present value over ${sweptWords(document).name}, for values of ${document.by.pointers.join(', ')}`,
           description: `One line for each of ${shown.length} values of the second number.`,
-          xTitle: axisTitle(wordsOf(document)),
+          xTitle: axisTitle(sweptWords(document)),
           yTitle: `Present value (${units.currency})`,
           lines: shown.map((row) => ({
             name: plain(row.by),
@@ -71,7 +78,7 @@ export function sweepMapReport(document: SweepMapDocument): QuestionReport {
 
 export function sweepChart(document: SweepDocument): string {
   const { points, ranges, units, of } = document;
-  const words = wordsOf(document);
+  const words = sweptWords(document);
   return curveChart({
     title: `${document.title}: present value over ${words.name}`,
     description: verdict(document).join(' '),
@@ -97,12 +104,6 @@ const BAND_LABELS: Readonly<Record<string, string>> = {
   infeasible: 'no feasible plan',
   invalid: 'no valid scenario',
 };
-
-function wordsOf({ of }: Pick<SweepDocument, 'of'>): ParameterWords {
-  const name =
-    of.pointers.length > 3 ? `${of.pointers[0]} and ${of.pointers.length - 1} more` : of.pointers.join(', ');
-  return { name: of.kind === 'factor' ? `factor on ${name}` : name, unit: of.unit };
-}
 
 function verdict(document: SweepDocument): string[] {
   const { points, exact, solves, ranges, status } = document;

@@ -26,6 +26,20 @@ const range = z.strictObject({
   problems: z.array(problem).optional(),
 });
 
+const byId = z.record(z.string(), z.number());
+
+const tonnes = z
+  .strictObject({
+    received: byId.describe('By feed.'),
+    run: byId.describe('Input, by step.'),
+    sold: byId.describe('On the spot, by outlet.'),
+    delivered: byId.describe('By contract.'),
+    disposed: byId.describe('By disposal.'),
+    rungs: byId.describe('Sold, delivered or disposed of, by material at which a tonne of tire may stop.'),
+  })
+  .describe('Mass over the whole horizon, in the unit of mass.')
+  .meta({ id: 'planTonnes' });
+
 const point = z.strictObject({
   at: z.number(),
   value: z.number().describe('Present value of the best plan.'),
@@ -35,6 +49,14 @@ const point = z.strictObject({
     .describe('Currency by unit of the number; null at an end, or where not known.'),
   slopeRight: z.number().nullable(),
   kind: z.enum(['end', 'breakpoint', 'sample']),
+  tonnesLeft: tonnes
+    .nullable()
+    .describe(
+      'Of the best plan just left of the point. From the point before, of its tonnesRight, to this one the tonnes run straight where the curve is exact. Null at the first point, and where stopped early.',
+    ),
+  tonnesRight: tonnes
+    .nullable()
+    .describe('Just right of the point: another plan where the plan jumps. Null at the last point.'),
   change: z.string().describe('What changes in the plan there, in words; empty where nothing does.'),
   moves: z
     .array(move)
@@ -97,6 +119,7 @@ export const sweepMapSchema = z
   .describe('The same for several values of a second number: one row, one curve.')
   .meta({ id: 'sweepMapDocument' });
 
+export type SweepTonnes = z.infer<typeof tonnes>;
 export type SweepDocument = z.infer<typeof sweepSchema>;
 export type SweepMapDocument = z.infer<typeof sweepMapSchema>;
 
