@@ -2,6 +2,7 @@ import { type Bridge, EFFECT_DEFINITIONS, type Effect } from '../analysis/compar
 import type { ConflictMember } from '../analysis/conflict/conflict.js';
 import type { LimitKey, LimitUnit } from '../analysis/limits/plan-limit.js';
 import type { Bottleneck } from '../analysis/offer/bottlenecks.js';
+import type { DisplacedByVolume } from '../analysis/offer/displaced-by-volume.js';
 import type { Displacement, MachineMove } from '../analysis/offer/displacement.js';
 import type { DrawnGain, GainSample, UncertainGain } from '../analysis/offer/gain-under-uncertainty.js';
 import type {
@@ -57,6 +58,8 @@ export interface JudgedDocument extends OfferHead {
   readonly calls: readonly CallAnswer[];
   readonly ladder?: readonly LadderEntry[];
   readonly quote?: QuoteDocument;
+  /** Where the tonnes of a firm volume come from, at the breaks of the ladder. */
+  readonly displacedByVolume?: DisplacedByVolume;
   /** Where it cannot be served: the share of all its volumes that can be. */
   readonly servedShare?: number;
   /** And promises and limits that cannot all hold; without any one of them the others can. */
@@ -194,9 +197,9 @@ function judgedDocument(
 function quoteDocument(
   plant: Plant,
   { margin }: JudgedOffer,
-  { ladder, unit, counting }: NonNullable<JudgedOffer['quote']>,
+  { ladder, unit, displaced, counting }: NonNullable<JudgedOffer['quote']>,
   volumes: readonly number[],
-): Pick<JudgedDocument, 'ladder' | 'quote'> {
+): Pick<JudgedDocument, 'ladder' | 'quote' | 'displacedByVolume'> {
   const { parameter } = unit;
   const entries = ladder.rungs.map(({ to, receiptsTo, slope, bottlenecks }): LadderEntry => {
     const breakEven = priceFor(unit, receiptsTo / to);
@@ -212,6 +215,7 @@ function quoteDocument(
   });
   return {
     ladder: entries,
+    displacedByVolume: displaced,
     quote: {
       exact: ladder.exact,
       unit:

@@ -90,6 +90,33 @@ const displaced = z
   })
   .meta({ id: 'displaced' });
 
+const displacedByVolume = z
+  .strictObject({
+    volumes: z
+      .array(mass('Firm, of a full month.'))
+      .describe('0 and the ends of the stretches of the ladder, rising.'),
+    delivered: z.array(mass('Delivered on the offer over the horizon.')).describe('At each volume.'),
+    sources: z
+      .array(
+        z.strictObject({
+          kind: z
+            .enum(['sell', 'deliver', 'dispose', 'stock', 'receive'])
+            .describe(
+              'sell: an outlet; deliver: another contract; dispose: a disposal; stock: what is kept of a material at the end of the horizon; receive: a feed.',
+            ),
+          id: text.describe('Of the outlet, contract, disposal, material or feed; its name is in `names`.'),
+          change: z
+            .array(mass('Over the horizon; below 0: less than without the offer.'))
+            .describe('Plan at the volume less plan at volume 0, one for each of `volumes`.'),
+        }),
+      )
+      .describe('What gives the most at the largest volume first.'),
+  })
+  .describe(
+    'Where the tonnes of a firm volume come from. At each volume: delivered = Σ change of `receive` − Σ change of all others. Between two volumes the figures run straight, exactly so where `quote.exact`.',
+  )
+  .meta({ id: 'displacedByVolume' });
+
 const distribution = z.strictObject({
   count,
   mean: money('Of the sample.'),
@@ -180,6 +207,7 @@ const judged = z
         counting: z.enum(['whole', 'in parts']),
       })
       .optional(),
+    displacedByVolume: displacedByVolume.optional(),
     servedShare: z.number().optional().describe('Where it cannot be served: the share that can be.'),
     conflict: z
       .array(

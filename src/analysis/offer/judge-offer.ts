@@ -6,6 +6,7 @@ import { explainConflict } from '../conflict/explain-conflict.js';
 import { Unfinished } from '../sweep/solve-point.js';
 import { breakEvenAnswer } from './break-even-answer.js';
 import { buyersCalls } from './buyers-calls.js';
+import { displacedByVolume } from './displaced-by-volume.js';
 import { displacement } from './displacement.js';
 import { firmVolume } from './firm-volume.js';
 import { gainOf } from './gain.js';
@@ -154,7 +155,8 @@ function judge(
     const firm = firmVolume(plant, offer.id, tell);
     const ladder = firm === undefined ? undefined : quoteLadder(firm, inParts);
     if (ladder === undefined) return undefined;
-    return { ladder, unit: quoteUnit(plant, offer.id, all), counting: 'in parts' };
+    const displacedBy = displacedByVolume(ladder.plans, offer.id);
+    return { ladder, unit: quoteUnit(plant, offer.id, all), displaced: displacedBy, counting: 'in parts' };
   }
 
   function termsOf(): JudgedOffer['terms'] {

@@ -1,6 +1,7 @@
 import type { RateBasis } from '../../quantity/rate.js';
 import type { ConflictMember } from '../conflict/conflict.js';
 import type { NoBreakEven } from './break-even.js';
+import type { DisplacedByVolume } from './displaced-by-volume.js';
 import type { Displacement } from './displacement.js';
 import type { Best, Counting } from './offer-solver.js';
 import type { TermWorth } from './offer-terms.js';
@@ -114,6 +115,7 @@ export interface CallAnswer {
 export interface QuoteAnswer {
   readonly ladder: QuoteLadder;
   readonly unit: QuoteUnit;
+  readonly displaced: DisplacedByVolume;
   /** In parts where shifts and windows are whole numbers. */
   readonly counting: Counting;
 }

@@ -20,7 +20,15 @@ export interface QuoteLadder {
   readonly rungs: readonly QuoteRung[];
   /** The largest volume that the plant can serve, and the limits that stop it there. */
   readonly largest: { readonly volume: number; readonly limits: readonly Limit[] };
+  /** Best plans at volume 0 and at the end of each rung. */
+  readonly plans: readonly LadderPlan[];
   readonly scale: number;
+}
+
+export interface LadderPlan {
+  /** Mass a full month. */
+  readonly at: number;
+  readonly best: Best;
 }
 
 export interface QuoteRung {
@@ -54,13 +62,14 @@ export function quoteLadder(firm: FirmVolume, solver: OfferSolver): QuoteLadder 
   const limits = edge?.limits ?? [];
   const last = nearEdge(firm, edge?.theta ?? 0, solver);
   if (last === undefined || last.at <= MOST_ROUNDING * ceiling) {
-    return { exact: true, rungs: [], largest: { volume: 0, limits }, scale: first.scale };
+    const plans = [{ at: 0, best: first }];
+    return { exact: true, rungs: [], plans, largest: { volume: 0, limits }, scale: first.scale };
   }
   const whole = hasIntegers(first.formulation.program);
   const traced = whole ? undefined : trace(firm, { at: 0, best: first }, last, solver);
   return {
     exact: traced !== undefined,
-    rungs: traced ?? sampled(firm, first, last, solver),
+    ...(traced ?? sampled(firm, first, last, solver)),
     largest: { volume: last.at, limits },
     scale: Math.max(first.scale, last.best.scale),
   };
@@ -69,16 +78,13 @@ export function quoteLadder(firm: FirmVolume, solver: OfferSolver): QuoteLadder 
 /** Relative to all mass that can come in: a volume below it is none. */
 const MOST_ROUNDING = 1e-9;
 
-interface Solved {
-  readonly at: number;
-  readonly best: Best;
-}
+type Traced = Pick<QuoteLadder, 'rungs' | 'plans'>;
 
 function solveAt({ formulation, change }: FirmVolume, volume: number, solver: OfferSolver): Best | undefined {
   return solver.best({ ...formulation, program: changed(formulation.program, change, volume) }, 'firm');
 }
 
-function nearEdge(firm: FirmVolume, edge: number, solver: OfferSolver): Solved | undefined {
+function nearEdge(firm: FirmVolume, edge: number, solver: OfferSolver): LadderPlan | undefined {
   for (const share of STEPS_INSIDE) {
     const at = edge * (1 - share);
     const best = solveAt(firm, at, solver);
@@ -88,7 +94,12 @@ function nearEdge(firm: FirmVolume, edge: number, solver: OfferSolver): Solved |
 }
 
 /** Undefined where a mix of two plans could declare tonnes missed that it delivers. */
-function trace(firm: FirmVolume, first: Solved, last: Solved, solver: OfferSolver): QuoteRung[] | undefined {
+function trace(
+  firm: FirmVolume,
+  first: LadderPlan,
+  last: LadderPlan,
+  solver: OfferSolver,
+): Traced | undefined {
   const solved = new Map([first, last].map((each) => [each.at, each.best]));
   const evaluate = (at: number): Evaluation<Best> => {
     const best = solved.get(at) ?? solveAt(firm, at, solver);
@@ -107,14 +118,18 @@ function trace(firm: FirmVolume, first: Solved, last: Solved, solver: OfferSolve
     segments.map(({ sample }) => sample.from),
     firm.formulation.plant,
   );
-  return segments.map(({ start, end, startValue, endValue, slope }, i) => ({
-    from: start,
-    to: end,
-    receiptsFrom: first.best.value - startValue,
-    receiptsTo: first.best.value - endValue,
-    slope: -slope,
-    bottlenecks: bottlenecks[i],
-  }));
+  const ends = segments.map(({ end }) => ({ at: end, best: solved.get(end) as Best }));
+  return {
+    plans: [first, ...ends],
+    rungs: segments.map(({ start, end, startValue, endValue, slope }, i) => ({
+      from: start,
+      to: end,
+      receiptsFrom: first.best.value - startValue,
+      receiptsTo: first.best.value - endValue,
+      slope: -slope,
+      bottlenecks: bottlenecks[i],
+    })),
+  };
 }
 
 /** Whether no mix of two plans declares tonnes missed that it delivers. Plans that miss nothing do not. */
@@ -133,23 +148,23 @@ function pointOf(at: number, best: Best): SolvedPoint {
   return { at, program: best.formulation.program, primal, rowDual, value, scale };
 }
 
-function sampled(firm: FirmVolume, first: Best, last: Solved, solver: OfferSolver): QuoteRung[] {
-  const points = Array.from({ length: SAMPLES + 1 }, (_, i): { at: number; value: number } => {
+function sampled(firm: FirmVolume, first: Best, last: LadderPlan, solver: OfferSolver): Traced {
+  const plans = Array.from({ length: SAMPLES + 1 }, (_, i) => {
     const at = (last.at * i) / SAMPLES;
-    const best = i === 0 ? first : i === SAMPLES ? last.best : solveAt(firm, at, solver);
-    return { at, value: best?.value ?? Number.NaN };
-  }).filter(({ value }) => Number.isFinite(value));
-  return points.slice(1).map(({ at, value }, i) => {
-    const before = points[i];
+    return { at, best: i === 0 ? first : i === SAMPLES ? last.best : solveAt(firm, at, solver) };
+  }).filter((plan): plan is LadderPlan => plan.best !== undefined);
+  const rungs = plans.slice(1).map(({ at, best }, i) => {
+    const before = plans[i];
     return {
       from: before.at,
       to: at,
-      receiptsFrom: first.value - before.value,
-      receiptsTo: first.value - value,
-      slope: (before.value - value) / (at - before.at),
+      receiptsFrom: first.value - before.best.value,
+      receiptsTo: first.value - best.value,
+      slope: (before.best.value - best.value) / (at - before.at),
       bottlenecks: [],
     };
   });
+  return { plans, rungs };
 }
 
 /** R(v): exact on an exact ladder; undefined beyond the largest volume. */

@@ -130,6 +130,27 @@ describe('the quote ladder of generated plants', () => {
     expect(ladders).toBeGreaterThan(3);
   }, 60_000);
 
+  it('takes as much from outlets, contracts, waste, stocks and feeds together as it delivers', async () => {
+    let moved = 0;
+    for (let seed = 1; seed <= 40; seed++) {
+      const { scenario, offer } = caseOf(seed);
+      const answer = await judged(scenario, offer, { parts: new Set(['ladder']) });
+      if (ladderOf(answer) === undefined) continue;
+      const { volumes, delivered, sources } = answer.quote!.displaced;
+      expect(volumes).toEqual([0, ...answer.quote!.ladder.rungs.map(({ to }) => to)]);
+      const most = Math.max(...delivered);
+      volumes.forEach((volume, i) => {
+        const taken = sources.reduce(
+          (sum, { kind, change }) => sum + (kind === 'receive' ? change[i] : -change[i]),
+          0,
+        );
+        expect(Math.abs(taken - delivered[i]), `seed ${seed} at ${volume}`).toBeLessThanOrEqual(1e-6 * most);
+      });
+      moved += sources.length;
+    }
+    expect(moved).toBeGreaterThan(60);
+  }, 60_000);
+
   it('is convex, and quotes a firm offer the price at which it breaks even', async () => {
     let compared = 0;
     for (let seed = 1; seed <= 40; seed++) {

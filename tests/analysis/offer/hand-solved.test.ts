@@ -180,6 +180,17 @@ describe('the quote ladder', () => {
       of: { kind: 'sell', outlet: 'kiln', tier: 1, month: 0 },
     });
   });
+
+  it('takes its tonnes from the kiln and from nothing else', async () => {
+    const { quote } = await judged({ ...PLANT, outlets }, shredOffer(), EVERYTHING);
+    const { volumes, delivered, sources } = quote!.displaced;
+    const rounded = (figures: readonly number[]) => figures.map((figure) => Math.round(figure * 1e6) / 1e6);
+    expect(rounded(volumes)).toEqual([0, 20, 32]);
+    expect(rounded(delivered)).toEqual([0, 20, 32]);
+    expect(sources.map(({ kind, id, change }) => [kind, id, rounded(change)])).toEqual([
+      ['sell', 'kiln', [0, -20, -32]],
+    ]);
+  });
 });
 
 describe('what a term is worth', () => {
