@@ -106,6 +106,16 @@ describe('sizings are refused where', () => {
     ]);
   });
 
+  test('nothing is fine enough for the first deck, whose over returns', () => {
+    const returning = (d63: number) =>
+      problems((d) => {
+        sizing(d).decks[0].over = 'return';
+        sizing(d).d63 = d63;
+      });
+    expect(returning(1e12)).toContainEqual([`${MILLING}/d63`, 'yields']);
+    expect(returning(20)).not.toContainEqual([`${MILLING}/d63`, 'yields']);
+  });
+
   test('losses leave nothing', () => {
     expect(problems((d) => (sizing(d).losses['mill-dust'] = 1))).toEqual([[`${MILLING}/losses`, 'yields']]);
   });
@@ -204,6 +214,12 @@ describe('also refused:', () => {
 
   test('an elasticity with a fee that is not above 0', () => {
     expect(problems((d) => (d.feeds[0].tippingFee = -5))).toEqual([['/feeds/0/tippingFee', 'out of range']]);
+  });
+
+  test('an elasticity so steep that its power is no number', () => {
+    const response = (elasticity: number) => problems((d) => (d.feeds[0].response = { elasticity, at: 5 }));
+    expect(response(-11)).toEqual([['/feeds/0/response/elasticity', 'out of range']]);
+    expect(response(-10)).toEqual([]);
   });
 
   test('a shortfall charged by energy where the materials of the contract differ in it', () => {

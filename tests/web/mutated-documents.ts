@@ -9,9 +9,13 @@ const SEED = 20_270_301;
 const HANGING = 60_000;
 
 /** Sends so many mutated documents, the same ones each time. Returns how often each status was answered. */
-export async function sendMutated(api: TestApi, count: number): Promise<ReadonlyMap<number, number>> {
+export async function sendMutated(
+  api: TestApi,
+  count: number,
+  first = 0,
+): Promise<ReadonlyMap<number, number>> {
   const statuses = new Map<number, number>();
-  for (let i = 0; i < count; i++) {
+  for (let i = first; i < first + count; i++) {
     const random = seededRandom(SEED + i, 'mutated');
     const { method, path, headers, body } = request(random);
     const response = await inTime(

@@ -5,6 +5,12 @@ import { problemAt, shown } from '../../scenario/place.js';
 import type { Series } from '../../scenario/schema/figures.js';
 import { valuesOf } from '../series.js';
 
+/**
+ * The steepest elasticity: with fees from 1e-12 to 1e12 in any two units its power stays a number in double
+ * precision, and what falls more steeply is a table.
+ */
+const STEEPEST = -10;
+
 /** An elasticity is of fees above 0: of the fee asked, and of the one at which `available` holds. */
 export function checkResponses(draft: Draft): Problem[] {
   return draft.feeds.flatMap(({ value: { tippingFee, response }, pointer }) => {
@@ -13,7 +19,8 @@ export function checkResponses(draft: Draft): Problem[] {
       ['/tippingFee', tippingFee],
       ['/response/at', response.at],
     ];
-    return fees.flatMap(([field, series]) => {
+    const steep = response.elasticity < STEEPEST ? [tooSteep(draft, pointer, response.elasticity)] : [];
+    const notAboveZero = fees.flatMap(([field, series]) => {
       const lowest = Math.min(...valuesOf(series).map(amountOf));
       if (lowest > 0) return [];
       return [
@@ -26,7 +33,18 @@ export function checkResponses(draft: Draft): Problem[] {
         ),
       ];
     });
+    return [...steep, ...notAboveZero];
   });
+}
+
+function tooSteep(draft: Draft, pointer: string, elasticity: number): Problem {
+  return problemAt(
+    draft.document,
+    `${pointer}/response/elasticity`,
+    'out of range',
+    `an elasticity of ${shown(elasticity)} is too steep to compute with`,
+    `Write ${STEEPEST} or above, or give the response as a table of fees and tonnes`,
+  );
 }
 
 function amountOf(rate: Rate): number {

@@ -3,6 +3,7 @@ import { readSieve } from '../../quantity/sieve.js';
 import type { Draft } from '../../scenario/draft.js';
 import { listed, problemAt, shown } from '../../scenario/place.js';
 import type { Step } from '../../scenario/schema/scenario.js';
+import { passing } from '../sizing.js';
 import { RETURN } from '../step-outputs.js';
 
 type Sizing = Extract<Step['yields'], { readonly sizing: unknown }>['sizing'];
@@ -17,6 +18,7 @@ export function checkSizings(draft: Draft): Problem[] {
       ...sieveProblems(draft, place, sizing),
       ...orderProblems(draft, place, sizing),
       ...returnProblems(draft, place, sizing),
+      ...endlessReturn(draft, place, sizing),
       ...lossProblems(draft, place, sizing),
       ...circuitProblems(draft, pointer, value, sizing),
     ];
@@ -75,6 +77,26 @@ function returnProblems({ document }: Draft, place: string, { decks, under }: Si
       'Name a material; what goes back from here is a material with a step of its own',
     ),
   );
+}
+
+/** The smallest share that may pass the first deck where its over returns: a billion passes for a tonne. */
+const LEAST_PASSING = 1e-9;
+
+function endlessReturn({ document }: Draft, place: string, sizing: Sizing): Problem[] {
+  const [first] = sizing.decks;
+  const reading = readSieve(first?.opening ?? '');
+  if (first?.over !== RETURN || reading.kind !== 'opening') return [];
+  const share = (first.efficiency ?? 1) * passing(sizing, reading.opening);
+  if (share >= LEAST_PASSING) return [];
+  return [
+    problemAt(
+      document,
+      `${place}/d63`,
+      'yields',
+      `next to nothing is fine enough for the first deck of ${shown(reading.opening)} mm: all of it returns without end`,
+      'Lower `d63` (mm), or widen the opening of the first deck',
+    ),
+  ];
 }
 
 function lossProblems({ document }: Draft, place: string, { losses = {} }: Sizing): Problem[] {
