@@ -22,6 +22,7 @@ a { color: var(--act); text-underline-offset: 0.15em; }
 .skip:focus { left: 1rem; top: 0.5rem; background: var(--paper); padding: 0.3rem; }
 .waiting { padding: 0.4rem 1.4rem; }
 .waiting:has(~ main) { position: absolute; left: -99rem; }
+.waiting:has(~ main[aria-busy='true']) { position: fixed; left: auto; right: 1rem; bottom: 1rem; z-index: 3; margin: 0; background: var(--paper); border: 1px solid var(--ink); }
 .top { display: flex; flex-wrap: wrap; gap: 0.2rem 1.6rem; align-items: baseline; padding: 0.7rem 1.4rem; border-bottom: 1px solid var(--rule); }
 .top .name { font-weight: 700; color: inherit; text-decoration: none; }
 .top ul { display: flex; flex-wrap: wrap; gap: 0.2rem 1.1rem; list-style: none; margin: 0; padding: 0; }
@@ -139,7 +140,8 @@ legend { font-weight: 600; font-size: 0.9rem; padding-right: 0.6rem; }
 .trial ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .problem { color: var(--bad); font-size: 0.83rem; }
 .problems { border-left: 3px solid var(--bad); padding-left: 0.9rem; margin: 0.7rem 0; }
-[aria-busy='true'] .answer strong { opacity: 0.45; }
+[aria-busy='true'] #result .answer { opacity: 0.5; }
+.partial { border-left: 3px double var(--ink); padding-left: 0.9rem; margin: 0.7rem 0; }
 [aria-invalid='true'] { border: 2px solid var(--bad); }
 [hidden] { display: none !important; }
 progress { accent-color: var(--act); width: 100%; max-width: 26rem; }

@@ -31,27 +31,40 @@ async function ask(asked: HTMLFormElement): Promise<void> {
   if (response.status !== 202) return location.assign(address);
   const job = response.headers.get('Location') ?? '';
   const { bar, said, stop } = waitingRoom();
-  stop.addEventListener('click', () => void fetch(job, { method: 'DELETE' }));
-  await follow(job, (done, of) => {
+  stop.addEventListener('click', () => {
+    stop.disabled = true;
+    said.textContent = 'Stopping …';
+    void fetch(job, { method: 'DELETE' });
+  });
+  const ended = await follow(job, (done, of) => {
     bar.max = of ?? 1;
     if (of !== undefined) bar.value = done;
-    said.textContent = of === undefined ? `${done} done` : `${done} of ${of}`;
+    if (!stop.disabled) said.textContent = of === undefined ? `${done} done` : `${done} of ${of}`;
   });
-  location.assign(address);
+  if (ended?.state !== 'cancelled') return location.assign(address);
+  if (ended.answer !== undefined) return location.assign(`${address}&job=${ended.id}`);
+  said.textContent = 'Stopped before anything was found.';
+  bar.remove();
+  stop.remove();
 }
 
-/** Asks how far the job is until it has ended. */
-async function follow(job: string, tell: (done: number, of?: number) => void): Promise<void> {
+interface Job {
+  readonly id: string;
+  readonly state: string;
+  readonly progress?: { readonly done?: number; readonly of?: number };
+  /** Where its answer is, if there is one. */
+  readonly answer?: string;
+}
+
+/** Asks how far the job is until it has ended; undefined where it is not kept any more. */
+async function follow(address: string, tell: (done: number, of?: number) => void): Promise<Job | undefined> {
   for (;;) {
     await new Promise((resolve) => setTimeout(resolve, 300));
-    const response = await fetch(job);
-    if (!response.ok) return;
-    const { state, progress } = (await response.json()) as {
-      state: string;
-      progress?: { done?: number; of?: number };
-    };
-    if (progress?.done !== undefined) tell(progress.done, progress.of);
-    if (state !== 'queued' && state !== 'running') return;
+    const response = await fetch(address);
+    if (!response.ok) return undefined;
+    const job = (await response.json()) as Job;
+    if (job.progress?.done !== undefined) tell(job.progress.done, job.progress.of);
+    if (job.state !== 'queued' && job.state !== 'running') return job;
   }
 }
 

@@ -4,6 +4,8 @@
  */
 const RESULT = 'result';
 let latest = 0;
+/** What is asked for just now; another question takes its place. */
+let asking = new AbortController();
 
 for (const form of document.querySelectorAll<HTMLFormElement>('form[data-redraw]')) prepare(form);
 
@@ -45,21 +47,25 @@ function addressOf(form: HTMLFormElement): string {
 async function redraw(address: string, isBack = false): Promise<void> {
   latest += 1;
   const turn = latest;
+  asking.abort();
+  asking = new AbortController();
+  const { signal } = asking;
   const main = document.querySelector('main');
   main?.setAttribute('aria-busy', 'true');
+  say('Working it out …');
   try {
-    const response = await fetch(address, { headers: { Accept: 'text/html' } });
+    const response = await fetch(address, { headers: { Accept: 'text/html' }, signal });
     const page = new DOMParser().parseFromString(await response.text(), 'text/html');
     if (turn !== latest) return;
     const [old, fresh] = [document.getElementById(RESULT), page.getElementById(RESULT)];
     if (old === null || fresh === null) return location.assign(address);
     old.replaceWith(fresh);
     keepTried(page);
-    void fetchLater();
+    void fetchLater(signal);
     if (!isBack) history.pushState(undefined, '', address);
     say(fresh.querySelector('.answer, .problems')?.textContent ?? '');
   } catch {
-    location.assign(address);
+    if (turn === latest) location.assign(address);
   } finally {
     if (turn === latest) main?.removeAttribute('aria-busy');
   }
@@ -86,8 +92,11 @@ document.addEventListener('click', (event) => {
   void redraw(link.href);
 });
 
+/** Milliseconds after the figures, in which another change may come, before what takes longer is asked for. */
+const LATER = 150;
+
 /** What takes longer to work out comes after the rest; parts of the same name take each other's place. */
-async function fetchLater(): Promise<void> {
+async function fetchLater(signal: AbortSignal): Promise<void> {
   const place = document.querySelector<HTMLElement>('[data-later]');
   const address = place?.dataset.later;
   if (place === null || address === undefined) return;
@@ -96,9 +105,13 @@ async function fetchLater(): Promise<void> {
   waiting.className = 'note';
   waiting.textContent = 'More is being worked out …';
   place.replaceChildren(waiting);
-  const response = await fetch(address, { headers: { Accept: 'text/html' } }).catch(() => undefined);
-  const page = new DOMParser().parseFromString((await response?.text()) ?? '', 'text/html');
-  if (!place.isConnected) return;
+  await new Promise((resolve) => setTimeout(resolve, LATER));
+  if (signal.aborted) return;
+  const text = await fetch(address, { headers: { Accept: 'text/html' }, signal })
+    .then((response) => response.text())
+    .catch(() => '');
+  if (signal.aborted || !place.isConnected) return;
+  const page = new DOMParser().parseFromString(text, 'text/html');
   const parts = page.querySelectorAll<HTMLElement>('[data-part]');
   if (parts.length === 0) return place.replaceChildren(...kept);
   for (const fresh of parts) {
@@ -106,6 +119,6 @@ async function fetchLater(): Promise<void> {
   }
 }
 
-void fetchLater();
+void fetchLater(asking.signal);
 
 addEventListener('popstate', () => void redraw(location.href, true));

@@ -27,11 +27,9 @@ export function scriptPath(name: ScriptName): string {
 
 /** @throws Refusal where there is no such file */
 export function assetResponse(file: string): Response {
-  const known = [
-    asset('style', '.css', 'text/css', () => STYLE),
-    ...(['redraw', 'plant', 'long-question', 'offer'] as const).map(script),
-  ];
-  const found = known.find(({ name }) => name === file);
+  asset('style', '.css', 'text/css', () => STYLE);
+  for (const name of ['redraw', 'plant', 'long-question', 'offer'] as const) script(name);
+  const found = [...made.values()].find(({ name }) => name === file);
   if (found === undefined) throw new Refusal('not-found', 'There is no such file.');
   return new Response(found.text, {
     headers: {
@@ -41,9 +39,18 @@ export function assetResponse(file: string): Response {
   });
 }
 
-function script(name: ScriptName): Asset {
-  return asset(name, '.js', 'text/javascript', () => readFileSync(new URL(`${name}.js`, SCRIPTS), 'utf8'));
+/** A script, which asks for its parts by the names that they have here. */
+function script(name: string): Asset {
+  return asset(name, '.js', 'text/javascript', () =>
+    readFileSync(new URL(`${name}.js`, SCRIPTS), 'utf8').replaceAll(
+      IMPORTED,
+      (_, before: string, part: string) => `${before}'./${script(part).name}'`,
+    ),
+  );
 }
+
+/** As the compiler writes it: `import { a } from './part.js'`, `import './part.js'`. */
+const IMPORTED = /^(import (?:[^'"]* from )?)'\.\/([\w-]+)\.js'/gm;
 
 function asset(stem: string, extension: string, type: string, read: () => string): Asset {
   const known = made.get(stem);

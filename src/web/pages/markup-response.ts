@@ -19,15 +19,23 @@ export function markupResponse(page: Markup, status = 200): Response {
   return new Response(page.text, { status, headers: { ...HEADERS, 'Cache-Control': 'no-cache' } });
 }
 
-/** A page of which the head can be shown while the rest is worked out. */
-export function streamedResponse(head: Markup, rest: Promise<Markup>): Response {
+/**
+ * A page of which the head can be shown while the rest is worked out.
+ *
+ * @param rest its signal is aborted where nobody waits for it any more
+ */
+export function streamedResponse(head: Markup, rest: (signal: AbortSignal) => Promise<Markup>): Response {
   const encoder = new TextEncoder();
+  const gone = new AbortController();
   const body = new ReadableStream({
     async start(controller) {
       controller.enqueue(encoder.encode(head.text));
-      controller.enqueue(encoder.encode((await rest).text));
+      const { text } = await rest(gone.signal);
+      if (gone.signal.aborted) return;
+      controller.enqueue(encoder.encode(text));
       controller.close();
     },
+    cancel: () => gone.abort(),
   });
   return new Response(body, { headers: { ...HEADERS, 'Cache-Control': 'no-store' } });
 }

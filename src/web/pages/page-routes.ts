@@ -48,10 +48,14 @@ export function pageRoutes(services: ApiServices, access: Access): Route[] {
 function signedIn(route: Route, access: Access): Route {
   return {
     ...route,
-    handle: (context) =>
-      permissionOf(access, authorizationOf(context)) === 'none'
-        ? new Response(null, { status: 303, headers: { Location: '/sign-in' } })
-        : route.handle(context),
+    handle: (context) => {
+      const permission = permissionOf(access, authorizationOf(context));
+      if (permission === 'none')
+        return new Response(null, { status: 303, headers: { Location: '/sign-in' } });
+      // The same client as before the API, whose jobs the pages show.
+      if (access.kind === 'tokens') context.set('client', `${permission} ${context.get('client')}`);
+      return route.handle(context);
+    },
   };
 }
 

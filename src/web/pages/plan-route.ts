@@ -7,11 +7,10 @@ import type { PlanDocument, PlannedDocument } from '../../report/plan-document.j
 import { printable } from '../../report/printable.js';
 import type { ApiContext } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';
-import { ask } from './ask.js';
-import { faultNote, problemsNote } from './failure-page.js';
-import { streamedResponse } from './markup-response.js';
+import { ask, type PageServices } from './ask.js';
+import { problemsNote } from './failure-page.js';
 import { numberOptions, type ScenarioPage, scenarioPage } from './scenario-page.js';
-import { shellHead, shellRest } from './shell.js';
+import { streamedPage } from './streamed-page.js';
 import { type Trial, trialOf } from './trial.js';
 
 /** With whole shifts the page stops at this gap, a share of the money that moves, and says what it reached. */
@@ -20,16 +19,11 @@ export const PAGE_GAP = 0.002;
 /** The plan of a stored scenario, or of the same with other numbers in it. */
 export async function planRoute(services: ApiServices, context: ApiContext): Promise<Response> {
   const page = await scenarioPage(services, context, 'plan');
-  const head = shellHead({ title: `${page.title}: plan`, scenario: page.shell, scripts: ['redraw'] });
-  return streamedResponse(
-    head,
-    content(services, page)
-      .catch((error) => faultNote(error))
-      .then((body) => shellRest(body)),
-  );
+  const shell = { title: `${page.title}: plan`, scenario: page.shell, scripts: ['redraw'] } as const;
+  return streamedPage(services, shell, (asking) => content(asking, page));
 }
 
-async function content(services: ApiServices, page: ScenarioPage): Promise<Markup> {
+async function content(services: PageServices, page: ScenarioPage): Promise<Markup> {
   const { title, units, document, query } = page;
   const trial = trialOf(document, page.numbers, query);
   const isTrial = trial.tried.length > 0;
@@ -63,7 +57,7 @@ function whyLink({ name, query }: ScenarioPage): Markup {
 type Problems = { readonly problems: Markup };
 
 /** The plan of a scenario's document as the API gives it. */
-export async function planOf(services: ApiServices, scenario: unknown): Promise<PlanDocument | Problems> {
+export async function planOf(services: PageServices, scenario: unknown): Promise<PlanDocument | Problems> {
   const answer = await ask(services, { question: 'plan', scenario, options: { gap: PAGE_GAP } });
   if (answer.kind === 'document') return answer.document as PlanDocument;
   return { problems: problemsNote(answer.detail, answer.problems) };
@@ -75,7 +69,7 @@ function answerNote(answer: Exclude<PlanDocument, PlannedDocument> | Problems): 
 }
 
 async function storedPlan(
-  services: ApiServices,
+  services: PageServices,
   { document }: ScenarioPage,
 ): Promise<SavedMargin | undefined> {
   const plan = await planOf(services, document);
@@ -84,7 +78,7 @@ async function storedPlan(
 
 /** The plan of the version that was replaced last, where it was planned for the same months. */
 async function lastVersion(
-  services: ApiServices,
+  services: PageServices,
   { name, document }: ScenarioPage,
 ): Promise<SavedMargin | undefined> {
   const last = (await services.library.folder.versions(name)).at(-1);

@@ -1,15 +1,17 @@
-import type { Bridge } from '../../analysis/comparison/bridge.js';
+import type { Comparison } from '../../analysis/comparison/compared.js';
 import type { FeeAnswer } from '../../analysis/fee/fee.js';
-import type { RiskAnswer } from '../../analysis/risk/risk.js';
 import type { TornadoAnswer } from '../../analysis/tornado/tornado.js';
 import { readPlantDocument } from '../../plant/read-plant.js';
 import { comparisonReport } from '../../report/finance/comparison-report.js';
+import { feeBases } from '../../report/finance/fee-bases.js';
 import { feeReport } from '../../report/finance/fee-report.js';
 import type { QuestionReport } from '../../report/finance/question-report.js';
 import { riskReport } from '../../report/finance/risk-report.js';
+import type { RiskDocument } from '../../report/finance/risk-schema.js';
 import { sweepReport } from '../../report/finance/sweep-report.js';
 import type { SweepDocument } from '../../report/finance/sweep-schema.js';
 import { tornadoReport } from '../../report/finance/tornado-report.js';
+import type { Scenario } from '../../scenario/schema/scenario.js';
 import type { PageQuestion } from './ask.js';
 
 /** An answer's document in every form for people; undefined where there is no plan to speak of. */
@@ -24,37 +26,16 @@ export function whatIfReport(
   const { plant } = reading;
   switch (question) {
     case 'fee':
-      return feeReport(plant, document as FeeAnswer, feeBases(scenario));
+      return feeReport(plant, document as FeeAnswer, feeBases(scenario as Scenario, plant.units.mass));
     case 'tornado':
       return tornadoReport(scenario, plant, document as TornadoAnswer);
     case 'risk':
-      return riskReport(plant, riskAnswer(document));
+      return riskReport(plant, document as RiskDocument);
     case 'comparison': {
       const after = readPlantDocument((options.after as { readonly scenario: unknown }).scenario);
-      return after.ok ? comparisonReport(plant, after.plant, document as Bridge) : undefined;
+      return after.ok ? comparisonReport(plant, after.plant, document as Comparison) : undefined;
     }
     default:
       return undefined;
   }
-}
-
-/** The answer that a risk document holds; its limits are words already and are said by the document alone. */
-function riskAnswer(document: unknown): RiskAnswer {
-  const answer = document as Omit<RiskAnswer, 'values'> & { readonly values: readonly (number | null)[] };
-  return {
-    ...answer,
-    values: answer.values.map((value) => value ?? undefined),
-    withoutPlan: { ...answer.withoutPlan, limits: [] },
-  } as RiskAnswer;
-}
-
-/** What each feed's fee is written in, such as 'tire'. */
-function feeBases(scenario: unknown): Record<string, string> {
-  const { feeds } = scenario as { readonly feeds: readonly { id: string; tippingFee: unknown }[] };
-  return Object.fromEntries(
-    feeds.flatMap(({ id, tippingFee }) => {
-      const per = (tippingFee as { per?: string } | undefined)?.per;
-      return per === undefined ? [] : [[id, per]];
-    }),
-  );
 }

@@ -1,57 +1,52 @@
 import { html, type Markup } from '../../report/html/markup.js';
-import { namedReport } from '../../report/html/named-report.js';
 import { questionBody } from '../../report/html/question-body.js';
 import { unitsNote } from '../../report/html/standalone.js';
 import { printable } from '../../report/printable.js';
 import type { ApiContext } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';
-import { ask } from './ask.js';
-import { faultNote, problemsNote } from './failure-page.js';
-import { streamedResponse } from './markup-response.js';
+import type { PageServices } from './ask.js';
+import { problemsNote } from './failure-page.js';
 import { type ScenarioPage, scenarioPage } from './scenario-page.js';
-import { shellHead, shellRest } from './shell.js';
-import { WHAT_IFS, type WhatIf, whatIfForm } from './what-if-forms.js';
-import { whatIfQuestion } from './what-if-question.js';
-import { whatIfReport } from './what-if-report.js';
+import { streamedPage } from './streamed-page.js';
+import { type WhatIfAnswer, whatIfAnswer, whatIfOf } from './what-if-answer.js';
+import { whatIfForm } from './what-if-forms.js';
 
 /** Numbers moved one by one, ranked, drawn at random; two scenarios compared. */
 export async function whatIfsRoute(services: ApiServices, context: ApiContext): Promise<Response> {
   const page = await scenarioPage(services, context, 'what-ifs');
-  const head = shellHead({
+  const shell = {
     title: `${page.title}: what-ifs`,
     scenario: page.shell,
     scripts: ['redraw', 'long-question'],
-  });
-  return streamedResponse(
-    head,
-    content(services, page)
-      .catch(faultNote)
-      .then((body) => shellRest(body)),
-  );
+  } as const;
+  return streamedPage(services, shell, (asking) => content(asking, page, context.get('client')));
 }
 
-async function content(services: ApiServices, page: ScenarioPage): Promise<Markup> {
-  const what = WHAT_IFS.find(([name]) => name === page.query.get('what'))?.[0] ?? 'sweep';
+async function content(services: PageServices, page: ScenarioPage, client: string): Promise<Markup> {
   return html`<h1>${printable(page.title)}: what-ifs</h1>
-${whatIfForm(page, what)}
-<div id="result">${await result(services, page, what)}</div>
+${whatIfForm(page, whatIfOf(page.query))}
+<div id="result">${result(page, await whatIfAnswer(services, page, client))}</div>
 <p class="note">${unitsNote(page.units)} Values are present values unless they say margin.</p>`;
 }
 
-async function result(services: ApiServices, page: ScenarioPage, what: WhatIf): Promise<Markup> {
-  const asking = await whatIfQuestion(services, page, what);
-  if (asking.kind === 'not yet') return html`<p>${asking.say}</p>`;
-  const answer = await ask(services, asking.question);
-  if (answer.kind === 'problems') return problemsNote(answer.detail, answer.problems);
-  const report = whatIfReport(asking.question, answer.document);
-  if (report === undefined)
-    return html`<div class="problems">${reasonsOf(answer.document).map((reason) => html`<p>${reason}</p>`)}</div>`;
-  const { tables } = report;
-  return html`${questionBody(namedReport(report, page.numbers))}
-<p class="screen">Take it along: ${tables.map(({ name }, i) => html`${i > 0 && ' · '}<a href="/scenarios/${page.name}/what-ifs/${name}.csv?${page.query.toString()}">${name}.csv</a>`)}</p>`;
+function result(page: ScenarioPage, answer: WhatIfAnswer): Markup {
+  switch (answer.kind) {
+    case 'not yet':
+      return html`<p>${answer.say}</p>`;
+    case 'problems':
+      return problemsNote(answer.detail, answer.problems);
+    case 'without plan':
+      return html`<div class="problems">${answer.reasons.map((reason) => html`<p>${reason}</p>`)}</div>`;
+    case 'report':
+      return html`${answer.isPartial && partialNote(page)}
+${questionBody(answer.report)}
+<p class="screen">Take it along: ${answer.report.tables.map(({ name }, i) => html`${i > 0 && ' · '}<a href="/scenarios/${page.name}/what-ifs/${name}.csv?${page.query.toString()}">${name}.csv</a>`)}</p>`;
+  }
 }
 
-function reasonsOf(document: unknown): string[] {
-  const { reasons } = document as { readonly reasons?: readonly string[] };
-  return [...(reasons ?? ['There is no answer.'])];
+/** That an answer is a part, before any of its figures. */
+function partialNote({ query }: ScenarioPage): Markup {
+  const whole = new URLSearchParams(query);
+  whole.delete('job');
+  return html`<p class="partial"><b>Partial answer: it was stopped early.</b> The figures are those of what was done by then. <a class="screen" href="?${String(whole)}">Work out all of it</a></p>`;
 }

@@ -5,12 +5,11 @@ import { html, type Markup } from '../../report/html/markup.js';
 import { printable } from '../../report/printable.js';
 import type { ApiContext } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';
-import { ask } from './ask.js';
-import { faultNote, problemsNote } from './failure-page.js';
-import { streamedResponse } from './markup-response.js';
+import { ask, type PageServices } from './ask.js';
+import { problemsNote } from './failure-page.js';
 import { PAGE_GAP, planOf } from './plan-route.js';
 import { scenarioPage } from './scenario-page.js';
-import { shellHead, shellRest } from './shell.js';
+import { streamedPage } from './streamed-page.js';
 import { trialOf } from './trial.js';
 
 /** Sentences of an explanation that stand beside those of the plan; the others are a click away. */
@@ -19,12 +18,11 @@ const SHOWN = 3;
 /** Why the plan is as it is, for the same scenario and numbers as the page of the plan. */
 export async function whyRoute(services: ApiServices, context: ApiContext): Promise<Response> {
   const page = await scenarioPage(services, context, 'plan');
-  const head = shellHead({ title: `${page.title}: why`, scenario: page.shell });
   const trial = trialOf(page.document, page.numbers, page.query);
-  const content = async (): Promise<Markup> => {
+  const content = async (asking: PageServices): Promise<Markup> => {
     const [plan, answer] = await Promise.all([
-      planOf(services, trial.document),
-      ask(services, { question: 'explain', scenario: trial.document, options: { gap: PAGE_GAP, shifts: 0 } }),
+      planOf(asking, trial.document),
+      ask(asking, { question: 'explain', scenario: trial.document, options: { gap: PAGE_GAP, shifts: 0 } }),
     ]);
     if (answer.kind === 'problems') return problemsNote(answer.detail, answer.problems);
     const document = answer.document as ExplanationDocument;
@@ -39,10 +37,5 @@ export async function whyRoute(services: ApiServices, context: ApiContext): Prom
 <details><summary>More: what binds, what was left alone, how firm it is</summary>${list(document.sentences.slice(SHOWN))}${explanationTables(document)}</details></div>
 <div data-part="ladder">${ladderFigure(plan, month, explainedWays(plan, document, month))}</div>`;
   };
-  return streamedResponse(
-    head,
-    content()
-      .catch(faultNote)
-      .then((body) => shellRest(body)),
-  );
+  return streamedPage(services, { title: `${page.title}: why`, scenario: page.shell }, content);
 }
