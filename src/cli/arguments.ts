@@ -41,11 +41,23 @@ export function readChoice<T extends string>(what: string, text: string, choices
 
 function parse<O extends Options>(args: readonly string[], options: O) {
   try {
-    return parseArgs({ args: [...args], options, allowPositionals: true });
+    return parseArgs({ args: withNegatives(args, options), options, allowPositionals: true });
   } catch (error) {
     if (error instanceof TypeError && 'code' in error && String(error.code).startsWith('ERR_PARSE_ARGS')) {
       throw new UsageError(`${error.message.split('. ')[0].replace(/\.$/, '')}.`);
     }
     throw error;
   }
+}
+
+/** `--from -2` as `--from=-2`: a number below zero after an option that takes one is no option. */
+function withNegatives(args: readonly string[], options: Options): string[] {
+  const joined: string[] = [];
+  for (const word of args) {
+    const before = joined.at(-1);
+    const isTaken = before?.startsWith('--') === true && options[before.slice(2)]?.type === 'string';
+    if (isTaken && /^-[\d.]/.test(word)) joined[joined.length - 1] = `${before}=${word}`;
+    else joined.push(word);
+  }
+  return joined;
 }

@@ -14,7 +14,7 @@ export async function assessRiskInPool(
   request: RiskRequest & { readonly level?: number },
   pool: AnalysisPool,
   onProgress: (progress: AnalysisProgress) => void = () => {},
-): Promise<(RiskOutcome & { readonly model?: RiskModel }) | undefined> {
+): Promise<RiskOutcome | undefined> {
   const found = await pool.answer({ kind: 'risk model', document, request });
   if (found === undefined) return undefined;
   if (!found.ok) {
@@ -50,7 +50,7 @@ export async function assessRiskInPool(
     }
   };
   await Promise.all(Array.from({ length: pool.workers }, work));
-  return { ...riskAnswer(model, evaluated, request), model };
+  return riskAnswer(model, evaluated, request);
 
   function report(): void {
     const all = [...done.values()].reduce((total, draws) => total + draws, 0);

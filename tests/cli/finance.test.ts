@@ -1,6 +1,7 @@
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Services } from '../../src/cli/command.js';
 import { sweepSchema } from '../../src/report/finance/sweep-schema.js';
@@ -11,7 +12,8 @@ import { run } from './recording-terminal.js';
 let services: Services;
 let folder: string;
 let works: string;
-const document = generateScenario(4, { months: 1, features: { uncertainty: true, response: false } });
+const features = { uncertainty: true, response: false };
+const document = { ...generateScenario(4, { months: 1, features }), discountRate: 0.05 };
 const feed = document.feeds[0].id;
 
 beforeAll(async () => {
@@ -48,6 +50,43 @@ describe('the questions of finance on the command line', () => {
       expect({ code, err }, args[0]).toEqual({ code: 0, err: '' });
       expect(out.replaceAll('\n', ' ')).toContain(words);
     }
+  });
+
+  test('every --json is a document that fits the schema of its name', async () => {
+    const fee = `/feeds/${feed}/tippingFee`;
+    const range = ['--factor', '--from', '0.5', '--to', '1.5'];
+    const by = ['--by', fee, '--by-factor', '--by-from', '0.5', '--by-to', '1.5', '--rows', '2'];
+    const asked: readonly (readonly [string, string[]])[] = [
+      ['sweep', ['sweep', works, '--of', fee, ...range]],
+      ['sweep', ['sweep', works, '--of', '/discountRate', '--from', '-2', '--to', '0.2', '--points', '5']],
+      ['sweep-map', ['sweep', works, '--of', fee, ...range, ...by]],
+      ['fee', ['fee', works, '--feed', `${feed}:20:60`, '--points', '3']],
+      ['tornado', ['tornado', works, '--of', fee, '--of', '/discountRate=-2:0.1']],
+      ['risk', ['risk', works, '--seed', '3', '--draws', '20', '--level', '0']],
+      ['comparison', ['compare', works, works]],
+    ];
+    for (const [name, args] of asked) {
+      const schema = JSON.parse((await run(['schema', name])).out);
+      const validate = new Ajv2020({ strict: false }).compile(schema);
+      const { code, out, err } = await run([...args, '--json'], { services });
+      expect({ code, err }, args.join(' ')).toEqual({ code: 0, err: '' });
+      const document = JSON.parse(out);
+      expect(validate(document) ? [] : validate.errors, args.join(' ')).toEqual([]);
+      expect(schema.title).toBe(document.format);
+      expect(validate({ ...document, format: 'other/1' })).toBe(false);
+      expect(validate({ ...document, more: 1 })).toBe(false);
+    }
+  });
+
+  test('of two scenarios the one without a plan is named', async () => {
+    const impossible = join(folder, 'impossible.json');
+    const feeds = document.feeds.map((one) => ({ ...one, committed: 1e6, available: 1e6 }));
+    writeFileSync(impossible, JSON.stringify({ ...document, feeds }));
+    const { code, err } = await run(['compare', works, impossible], { services });
+    expect({ code, err }).toEqual({
+      code: 3,
+      err: `${impossible}: No plan meets all the limits of this scenario together.\n`,
+    });
   });
 
   test.each([

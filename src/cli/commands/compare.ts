@@ -1,4 +1,4 @@
-import { bridge } from '../../analysis/comparison/bridge.js';
+import { compared } from '../../analysis/comparison/compared.js';
 import { comparisonReport } from '../../report/finance/comparison-report.js';
 import { readArguments } from '../arguments.js';
 import type { Command } from '../command.js';
@@ -9,6 +9,7 @@ import {
   QUESTION_HELP,
   QUESTION_OPTIONS,
   readScenario,
+  stoppedAtOnce,
   withoutPlan,
 } from '../finance/question.js';
 import { printProblems } from '../print-problems.js';
@@ -41,18 +42,13 @@ export const compareCommand: Command = {
     const answers = await inPool(terminal, services, values, a.currency, (pool) =>
       Promise.all([before, after].map(({ scenario: document }) => pool.answer({ kind: 'plan', document }))),
     );
-    const plans = answers.map((answered) => answered?.answer);
-    for (const plan of plans) {
-      if (plan?.status === 'infeasible') return withoutPlan('infeasible', terminal);
+    const [first, second] = answers.map((answered) => answered?.answer);
+    if (first === undefined || second === undefined) return stoppedAtOnce(terminal);
+    const outcome = compared({ plant: before.plant, answer: first }, { plant: after.plant, answer: second });
+    if ('side' in outcome) {
+      terminal.err(`${positionals[outcome.side === 'before' ? 0 : 1]}: `);
+      return withoutPlan(outcome.status, terminal);
     }
-    const [first, second] = plans;
-    if (first === undefined || second === undefined || !('plan' in first) || !('plan' in second)) {
-      return withoutPlan('no certified answer', terminal);
-    }
-    const steps = bridge(
-      { plant: before.plant, plan: first.plan },
-      { plant: after.plant, plan: second.plan },
-    );
-    return present(comparisonReport(before.plant, after.plant, steps), values, terminal);
+    return present(comparisonReport(before.plant, after.plant, outcome), values, terminal);
   },
 };

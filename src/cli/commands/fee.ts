@@ -1,18 +1,11 @@
+import type { FeeOutcome } from '../../analysis/fee/fee.js';
+import { feeBases } from '../../report/finance/fee-bases.js';
 import { feeReport } from '../../report/finance/fee-report.js';
 import { readArguments, readPositive } from '../arguments.js';
 import type { Command } from '../command.js';
 import { UsageError } from '../exit-code.js';
-import {
-  inPool,
-  present,
-  QUESTION_HELP,
-  QUESTION_OPTIONS,
-  readNumber,
-  readScenario,
-  stoppedAtOnce,
-  withoutPlan,
-} from '../finance/question.js';
-import { printProblems } from '../print-problems.js';
+import { askOfScenario } from '../finance/ask-of-scenario.js';
+import { QUESTION_HELP, QUESTION_OPTIONS, readNumber } from '../finance/question.js';
 
 const HELP = `Usage: cutpoint fee FILE --feed ID:LOW:HIGH [--feed ID:LOW:HIGH …] [options]
 
@@ -47,20 +40,16 @@ export const feeCommand: Command = {
       ...(gap === undefined ? {} : { gap }),
       ...(points === undefined ? {} : { points: Math.max(2, Math.floor(points)) }),
     };
-    const reading = await readScenario(positionals[0], terminal);
-    if (!reading.ok) return printProblems(reading.problems, terminal);
-    const { scenario: document, plant } = reading;
-    const answer = await inPool(terminal, services, values, plant.units.currency, (pool, line) =>
-      pool.answer({ kind: 'fee', document, request }, line.show),
+    return askOfScenario<FeeOutcome>(
+      positionals[0],
+      values,
+      {
+        ask: (document, pool, onProgress) => pool.answer({ kind: 'fee', document, request }, onProgress),
+        report: (answer, document, plant) => feeReport(plant, answer, feeBases(document, plant.units.mass)),
+      },
+      terminal,
+      services,
     );
-    if (answer === undefined) return stoppedAtOnce(terminal);
-    if (answer.status === 'problems') return printProblems(answer.problems, terminal);
-    if (answer.status !== 'complete' && answer.status !== 'partial')
-      return withoutPlan(answer.status, terminal);
-    const bases = Object.fromEntries(
-      document.feeds.map(({ id, tippingFee }) => [id, basisOf(tippingFee) ?? plant.units.mass]),
-    );
-    return present(feeReport(plant, answer, bases), values, terminal);
   },
 };
 
@@ -73,12 +62,4 @@ function readFeed(text: string): { feed: string; low: number; high: number } {
   const range = { low: readNumber('--feed', low), high: readNumber('--feed', high) };
   if (range.low > range.high) throw new UsageError(`--feed takes the lower fee first, not '${text}'.`);
   return { feed, ...range };
-}
-
-/** The `per` of the first rate in a series. */
-function basisOf(fee: unknown): string | undefined {
-  if (typeof fee !== 'object' || fee === null) return undefined;
-  if (Array.isArray(fee)) return basisOf(fee[0]);
-  if ('values' in fee) return basisOf(fee.values);
-  return 'per' in fee && typeof fee.per === 'string' ? fee.per : undefined;
 }

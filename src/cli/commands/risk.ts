@@ -1,19 +1,14 @@
+import type { RiskOutcome } from '../../analysis/risk/risk.js';
 import { assessRiskInPool } from '../../host/assess-risk-in-pool.js';
+import { riskDocument } from '../../report/finance/risk-document.js';
 import { riskReport } from '../../report/finance/risk-report.js';
 import { readArguments, readPositive } from '../arguments.js';
 import type { Command } from '../command.js';
-import { EXIT } from '../exit-code.js';
-import {
-  inPool,
-  present,
-  QUESTION_HELP,
-  QUESTION_OPTIONS,
-  readNumber,
-  readScenario,
-  stoppedAtOnce,
-  withoutPlan,
-} from '../finance/question.js';
-import { printProblems } from '../print-problems.js';
+import { askOfScenario } from '../finance/ask-of-scenario.js';
+import { QUESTION_HELP, QUESTION_OPTIONS, readNumber } from '../finance/question.js';
+
+const NOTHING_UNCERTAIN =
+  'The scenario says of no number that it is uncertain: give it a list "uncertainty".';
 
 const HELP = `Usage: cutpoint risk FILE --seed S [options]
 
@@ -45,20 +40,16 @@ export const riskCommand: Command = {
       draws: Math.max(1, Math.floor(readPositive('--draws', values.draws) ?? 1000)),
       ...(values.level === undefined ? {} : { level: readNumber('--level', values.level) }),
     };
-    const reading = await readScenario(positionals[0], terminal);
-    if (!reading.ok) return printProblems(reading.problems, terminal);
-    const { scenario: document, plant } = reading;
-    if ((document.uncertainty ?? []).length === 0) {
-      terminal.err('The scenario says of no number that it is uncertain: give it a list "uncertainty".\n');
-      return EXIT.badInput;
-    }
-    const answer = await inPool(terminal, services, values, plant.units.currency, (pool, line) =>
-      assessRiskInPool(document, request, pool, line.show),
+    return askOfScenario<RiskOutcome>(
+      positionals[0],
+      values,
+      {
+        refusal: ({ uncertainty = [] }) => (uncertainty.length === 0 ? NOTHING_UNCERTAIN : undefined),
+        ask: (document, pool, onProgress) => assessRiskInPool(document, request, pool, onProgress),
+        report: (answer, _, plant) => riskReport(plant, riskDocument(plant, answer)),
+      },
+      terminal,
+      services,
     );
-    if (answer === undefined) return stoppedAtOnce(terminal);
-    if (answer.status === 'problems') return printProblems(answer.problems, terminal);
-    if (answer.status !== 'complete' && answer.status !== 'partial')
-      return withoutPlan(answer.status, terminal);
-    return present(riskReport(plant, answer), values, terminal);
   },
 };

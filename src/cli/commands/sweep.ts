@@ -1,19 +1,13 @@
+import type { SweepOutcome, SweepRequest } from '../../analysis/sweep/sweep.js';
+import type { SweepMapOutcome, SweepMapRequest } from '../../analysis/sweep/sweep-map.js';
 import type { Parameter } from '../../analysis/variant/parameter.js';
 import { sweepDocument, sweepMapDocument } from '../../report/finance/sweep-document.js';
 import { sweepMapReport, sweepReport } from '../../report/finance/sweep-report.js';
 import { readArguments, readPositive } from '../arguments.js';
 import type { Command } from '../command.js';
 import { EXIT, type ExitCode, UsageError } from '../exit-code.js';
-import {
-  inPool,
-  present,
-  QUESTION_HELP,
-  QUESTION_OPTIONS,
-  readNumber,
-  readScenario,
-  stoppedAtOnce,
-} from '../finance/question.js';
-import { printProblems } from '../print-problems.js';
+import { askOfScenario, type ScenarioQuestion } from '../finance/ask-of-scenario.js';
+import { QUESTION_HELP, QUESTION_OPTIONS, readNumber } from '../finance/question.js';
 
 const HELP = `Usage: cutpoint sweep FILE --of POINTER --from A --to B [options]
 
@@ -64,18 +58,8 @@ export const sweepCommand: Command = {
       ...(tolerance === undefined ? {} : { tolerance }),
       ...(mostPoints === undefined ? {} : { mostPoints: Math.floor(mostPoints) }),
     };
-    const reading = await readScenario(positionals[0], terminal);
-    if (!reading.ok) return printProblems(reading.problems, terminal);
-    const { scenario: document, plant } = reading;
-    const { currency } = plant.units;
     if (values.by === undefined) {
-      const answer = await inPool(terminal, services, values, currency, (pool, line) =>
-        pool.answer({ kind: 'sweep', document, request }, line.show),
-      );
-      if (answer === undefined) return stoppedAtOnce(terminal);
-      if (answer.status === 'problems') return printProblems(answer.problems, terminal);
-      const report = sweepReport(sweepDocument(document, plant, request, answer));
-      return present(report, values, terminal, codeOf(answer.points.length));
+      return askOfScenario(positionals[0], values, sweepQuestion(request), terminal, services);
     }
     const [low, high] = ordered(
       readNumber('--by-from', values['by-from']),
@@ -83,16 +67,27 @@ export const sweepCommand: Command = {
     );
     const rows = Math.max(1, Math.floor(readPositive('--rows', values.rows) ?? 5));
     const by = { parameter: parameterOf('--by', values.by, values['by-factor']), from: low, to: high, rows };
-    const answer = await inPool(terminal, services, values, currency, (pool, line) =>
-      pool.answer({ kind: 'sweep map', document, request: { ...request, by } }, line.show),
-    );
-    if (answer === undefined) return stoppedAtOnce(terminal);
-    if (answer.status === 'problems') return printProblems(answer.problems, terminal);
-    const map = sweepMapDocument(document, plant, request, by.parameter, answer.rows);
-    const points = answer.rows.reduce((sum, row) => sum + row.answer.points.length, 0);
-    return present(sweepMapReport(map), values, terminal, codeOf(points));
+    return askOfScenario(positionals[0], values, mapQuestion({ ...request, by }), terminal, services);
   },
 };
+
+function sweepQuestion(request: SweepRequest): ScenarioQuestion<SweepOutcome> {
+  return {
+    ask: (document, pool, onProgress) => pool.answer({ kind: 'sweep', document, request }, onProgress),
+    report: (answer, document, plant) => sweepReport(sweepDocument(document, plant, request, answer)),
+    codeOf: ({ points }) => codeOf(points.length),
+  };
+}
+
+function mapQuestion(request: SweepMapRequest): ScenarioQuestion<SweepMapOutcome> {
+  const { parameter: by } = request.by;
+  return {
+    ask: (document, pool, onProgress) => pool.answer({ kind: 'sweep map', document, request }, onProgress),
+    report: ({ rows }, document, plant) =>
+      sweepMapReport(sweepMapDocument(document, plant, request, by, rows)),
+    codeOf: ({ rows }) => codeOf(rows.reduce((sum, { answer }) => sum + answer.points.length, 0)),
+  };
+}
 
 /** @throws UsageError where no pointer is given. */
 function parameterOf(

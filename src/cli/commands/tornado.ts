@@ -1,20 +1,10 @@
-import type { TornadoItem } from '../../analysis/tornado/tornado.js';
-import { withinShare } from '../../analysis/tornado/tornado.js';
+import { type TornadoItem, type TornadoOutcome, withinShare } from '../../analysis/tornado/tornado.js';
 import { tornadoReport } from '../../report/finance/tornado-report.js';
 import { readArguments, readPositive } from '../arguments.js';
 import type { Command } from '../command.js';
 import { UsageError } from '../exit-code.js';
-import {
-  inPool,
-  present,
-  QUESTION_HELP,
-  QUESTION_OPTIONS,
-  readNumber,
-  readScenario,
-  stoppedAtOnce,
-  withoutPlan,
-} from '../finance/question.js';
-import { printProblems } from '../print-problems.js';
+import { askOfScenario } from '../finance/ask-of-scenario.js';
+import { QUESTION_HELP, QUESTION_OPTIONS, readNumber } from '../finance/question.js';
 
 const HELP = `Usage: cutpoint tornado FILE --of POINTER[=LOW:HIGH] [--of …] [options]
 
@@ -37,17 +27,16 @@ export const tornadoCommand: Command = {
     if (values.of === undefined) throw new UsageError('Give --of and a JSON Pointer.');
     const percent = readPositive('--within', values.within) ?? 10;
     const items = values.of.map((text) => readItem(text, percent / 100));
-    const reading = await readScenario(positionals[0], terminal);
-    if (!reading.ok) return printProblems(reading.problems, terminal);
-    const { scenario: document, plant } = reading;
-    const answer = await inPool(terminal, services, values, plant.units.currency, (pool, line) =>
-      pool.answer({ kind: 'tornado', document, items }, line.show),
+    return askOfScenario<TornadoOutcome>(
+      positionals[0],
+      values,
+      {
+        ask: (document, pool, onProgress) => pool.answer({ kind: 'tornado', document, items }, onProgress),
+        report: (answer, document, plant) => tornadoReport(document, plant, answer),
+      },
+      terminal,
+      services,
     );
-    if (answer === undefined) return stoppedAtOnce(terminal);
-    if (answer.status === 'problems') return printProblems(answer.problems, terminal);
-    if (answer.status !== 'complete' && answer.status !== 'partial')
-      return withoutPlan(answer.status, terminal);
-    return present(tornadoReport(document, plant, answer), values, terminal);
   },
 };
 

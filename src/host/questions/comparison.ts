@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { bridge } from '../../analysis/comparison/bridge.js';
+import { compared } from '../../analysis/comparison/compared.js';
 import { planMonths } from '../../analysis/monthly-plan.js';
 import { readVariant } from '../../analysis/variant/read-variant.js';
 import type { Problem } from '../../issue/problem.js';
@@ -33,20 +33,14 @@ export const comparisonQuestion = question({
     if (!isSameUnits(first.plant.units, second.plant.units))
       return { kind: 'problems', problems: [OTHER_UNITS] };
     const plans = [first, second].map(({ plant }) => planMonths(plant, solver, { seconds, cancelled }));
-    const [before, behind] = plans;
-    if (!('plan' in before) || !('plan' in behind)) {
-      return withoutPlan(
-        plans.some(({ status }) => status === 'infeasible') ? 'infeasible' : 'no certified answer',
-      );
-    }
-    const steps = bridge(
-      { plant: first.plant, plan: before.plan },
-      { plant: second.plant, plan: behind.plan },
+    const outcome = compared(
+      { plant: first.plant, answer: plans[0] },
+      { plant: second.plant, answer: plans[1] },
     );
-    const isStopped = plans.some(({ status }) => status === 'stopped');
+    if ('side' in outcome) return withoutPlan(outcome.status);
     return {
-      kind: replyKind(isStopped ? 'stopped' : 'optimal'),
-      document: comparisonReport(first.plant, second.plant, steps).document,
+      kind: replyKind(outcome.status),
+      document: comparisonReport(first.plant, second.plant, outcome).document,
     };
   },
 });

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { assessRisk } from '../../analysis/risk/assess-risk.js';
 import { readVariant } from '../../analysis/variant/read-variant.js';
 import type { Problem } from '../../issue/problem.js';
-import { riskReport } from '../../report/finance/risk-report.js';
+import { riskDocument } from '../../report/finance/risk-document.js';
 import { riskSchema } from '../../report/finance/risk-schema.js';
 import { countedProgress } from './progress.js';
 import { question } from './question.js';
@@ -31,17 +31,21 @@ export const riskQuestion = question({
     const { scenario, plant } = variant;
     if ((scenario.uncertainty ?? []).length === 0) return { kind: 'problems', problems: [NOTHING_UNCERTAIN] };
     const report = countedProgress(onProgress);
-    let done = 0;
+    let [done, sum, planned] = [0, 0, 0];
     const answer = assessRisk(scenario, { ...rest, draws }, solver, {
       cancelled,
-      onDraw: () => {
+      onDraw: (_, outcome) => {
         done += 1;
-        report({ done, of: draws });
+        if (outcome.kind === 'planned') {
+          sum += outcome.value;
+          planned += 1;
+        }
+        report({ done, of: draws, ...(planned === 0 ? {} : { estimate: sum / planned }) });
       },
     });
     if (answer.status === 'problems') return { kind: 'problems', problems: answer.problems };
     if (answer.status !== 'complete' && answer.status !== 'partial') return withoutPlan(answer.status);
-    return { kind: replyKind(answer.status), document: riskReport(plant, answer).document };
+    return { kind: replyKind(answer.status), document: riskDocument(plant, answer) };
   },
 });
 

@@ -1,4 +1,5 @@
-import { type Bridge, EFFECT_DEFINITIONS } from '../../analysis/comparison/bridge.js';
+import { EFFECT_DEFINITIONS } from '../../analysis/comparison/bridge.js';
+import type { Comparison } from '../../analysis/comparison/compared.js';
 import type { Plant } from '../../plant/plant.js';
 import { bridgeChart } from '../charts/bridge-chart.js';
 import { formatMoney } from '../figure.js';
@@ -8,7 +9,7 @@ import type { QuestionReport } from './question-report.js';
 export const COMPARISON_FORMAT = 'cutpoint-comparison/1';
 
 /** The bridge from one scenario's margin to another's, in every form. */
-export function comparisonReport(before: Plant, after: Plant, bridge: Bridge): QuestionReport {
+export function comparisonReport(before: Plant, after: Plant, bridge: Comparison): QuestionReport {
   const { units } = before;
   const effects: Table = {
     columns: [
@@ -44,6 +45,9 @@ export function comparisonReport(before: Plant, after: Plant, bridge: Bridge): Q
     units,
     headline: [
       `From ${before.title} to ${after.title} the margin moves by ${formatMoney(bridge.to - bridge.from, units.currency)}.`,
+      ...(bridge.status === 'partial'
+        ? ['Stopped: one of the plans is the best found until then, not the best there is.']
+        : []),
     ],
     sections: [
       {

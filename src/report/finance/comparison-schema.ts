@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { EFFECTS } from '../../analysis/comparison/bridge.js';
 import { COMPARISON_FORMAT } from './comparison-report.js';
-import { unitsSchema } from './quantities-schema.js';
+import { completeness, unitsSchema } from './quantities-schema.js';
 
 export const comparisonSchema = z
   .strictObject({
@@ -9,6 +9,7 @@ export const comparisonSchema = z
     before: z.string().describe('Title.'),
     after: z.string().describe('Title.'),
     units: unitsSchema,
+    status: completeness,
     from: z.number().describe('Margin before, plain money.'),
     to: z.number(),
     effects: z.array(

@@ -1,49 +1,36 @@
-import type { RiskAnswer } from '../../analysis/risk/risk.js';
 import type { Plant } from '../../plant/plant.js';
 import { distributionChart } from '../charts/distribution-chart.js';
 import { formatFigure, formatMoney } from '../figure.js';
 import { namesOf } from '../names.js';
 import type { Table } from '../table.js';
 import type { QuestionReport } from './question-report.js';
-import { limitInWords } from './words.js';
+import type { RiskDocument } from './risk-schema.js';
 
-export const RISK_FORMAT = 'cutpoint-risk/1';
-
-/** What a year may bring, in every form. */
-export function riskReport(plant: Plant, answer: RiskAnswer): QuestionReport {
-  const { units, title } = plant;
-  const distribution = distributionTable(answer);
-  const rungs = rungsTable(answer, plant);
-  const { withoutPlan, ...rest } = answer;
+/** What a year may bring, in every form; everything is read off its document, names off the plant. */
+export function riskReport(plant: Plant, document: RiskDocument): QuestionReport {
+  const { units } = document;
+  const distribution = distributionTable(document);
+  const rungs = rungsTable(document, plant);
   return {
-    document: {
-      format: RISK_FORMAT,
-      title,
-      units,
-      ...rest,
-      values: answer.values.map((value) => value ?? null),
-      withoutPlan: {
-        ...withoutPlan,
-        limits: withoutPlan.limits.map(({ limit, draws }) => ({ limit: limitInWords(limit, plant), draws })),
-      },
-    },
+    document,
     units,
-    headline: headline(answer, plant),
+    headline: headline(document),
     sections: [
-      { title: 'Present value over the draws', table: distribution, notes: withoutPlanNotes(answer, plant) },
+      { title: 'Present value over the draws', table: distribution, notes: withoutPlanNotes(document) },
       { title: 'Where tonnes leave the plant', table: rungs },
     ],
     tables: [
       { name: 'risk', table: distribution },
       { name: 'risk-rungs', table: rungs },
-      { name: 'risk-draws', table: drawsTable(answer) },
+      { name: 'risk-draws', table: drawsTable(document) },
+      { name: 'risk-without-plan', table: withoutPlanTable(document) },
     ],
-    charts: answer.distribution === undefined ? [] : [{ name: 'risk', svg: riskChart(answer, plant) }],
+    charts: document.distribution === undefined ? [] : [{ name: 'risk', svg: riskChart(document) }],
   };
 }
 
-function headline(answer: RiskAnswer, { title, units }: Plant): string[] {
-  const { distribution, shortfall, advance, evaluated, seed } = answer;
+function headline(answer: RiskDocument): string[] {
+  const { title, units, distribution, shortfall, advance, evaluated, seed } = answer;
   const money = (value: number) => formatMoney(value, units.currency);
   const partial =
     answer.status === 'partial'
@@ -65,7 +52,7 @@ function headline(answer: RiskAnswer, { title, units }: Plant): string[] {
   ];
 }
 
-function withoutPlanNotes({ withoutPlan }: RiskAnswer, plant: Plant): string[] {
+function withoutPlanNotes({ withoutPlan }: RiskDocument): string[] {
   const { infeasible, invalid, uncertified, problems, limits } = withoutPlan;
   return [
     ...(infeasible === 0
@@ -74,7 +61,7 @@ function withoutPlanNotes({ withoutPlan }: RiskAnswer, plant: Plant): string[] {
           `${infeasible} draws have no feasible plan. What stands in the way: ${
             limits
               .slice(0, 6)
-              .map(({ limit, draws }) => `${limitInWords(limit, plant)} (${draws})`)
+              .map(({ limit, draws }) => `${limit} (${draws})`)
               .join('; ') || 'not told apart'
           }.`,
         ]),
@@ -84,7 +71,7 @@ function withoutPlanNotes({ withoutPlan }: RiskAnswer, plant: Plant): string[] {
   ];
 }
 
-function distributionTable({ distribution }: RiskAnswer): Table {
+function distributionTable({ distribution }: RiskDocument): Table {
   const rows: [string, number][] =
     distribution === undefined
       ? []
@@ -109,7 +96,7 @@ function distributionTable({ distribution }: RiskAnswer): Table {
   };
 }
 
-function rungsTable({ rungs }: RiskAnswer, plant: Plant): Table {
+function rungsTable({ rungs }: RiskDocument, plant: Plant): Table {
   const { materials } = namesOf(plant);
   return {
     columns: [
@@ -123,18 +110,35 @@ function rungsTable({ rungs }: RiskAnswer, plant: Plant): Table {
   };
 }
 
-function drawsTable({ values }: RiskAnswer): Table {
+/** Why draws have no plan, and how many of them. */
+function withoutPlanTable({ withoutPlan }: RiskDocument): Table {
+  const { limits, problems, uncertified } = withoutPlan;
+  return {
+    columns: [
+      { head: 'kind', kind: 'text' },
+      { head: 'what', kind: 'text' },
+      { head: 'draws', kind: 'count' },
+    ],
+    rows: [
+      ...limits.map(({ limit, draws }) => ['infeasible', limit, draws]),
+      ...problems.map(({ message, draws }) => ['invalid', message, draws]),
+      ...(uncertified === 0 ? [] : [['no certified answer', undefined, uncertified]]),
+    ],
+  };
+}
+
+function drawsTable({ values }: RiskDocument): Table {
   return {
     columns: [
       { head: 'draw', kind: 'count' },
       { head: 'present value', kind: 'money' },
     ],
-    rows: values.map((value, i) => [i + 1, value]),
+    rows: values.map((value, i) => [i + 1, value ?? undefined]),
   };
 }
 
-function riskChart({ values, distribution, shortfall, seed }: RiskAnswer, { title, units }: Plant): string {
-  const planned = values.filter((value) => value !== undefined);
+function riskChart({ values, distribution, shortfall, seed, title, units }: RiskDocument): string {
+  const planned = values.filter((value) => value !== null);
   const at = (share: number) => distribution?.quantiles.find((quantile) => quantile.share === share)?.value;
   const marks = [
     { at: at(0.05), label: '5 %' },

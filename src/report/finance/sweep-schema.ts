@@ -122,11 +122,3 @@ export const sweepMapSchema = z
 export type SweepTonnes = z.infer<typeof tonnes>;
 export type SweepDocument = z.infer<typeof sweepSchema>;
 export type SweepMapDocument = z.infer<typeof sweepMapSchema>;
-
-export function sweepJsonSchema(): Record<string, unknown> {
-  return { title: 'cutpoint-sweep/1', ...z.toJSONSchema(sweepSchema, { target: 'draft-2020-12' }) };
-}
-
-export function sweepMapJsonSchema(): Record<string, unknown> {
-  return { title: 'cutpoint-sweep-map/1', ...z.toJSONSchema(sweepMapSchema, { target: 'draft-2020-12' }) };
-}

@@ -3,14 +3,11 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { planMonths } from '../../../src/analysis/monthly-plan.js';
 import { sweep } from '../../../src/analysis/sweep/sweep.js';
 import { derivePlant } from '../../../src/plant/derive-plant.js';
+import { FINANCE_JSON_SCHEMAS } from '../../../src/report/finance/json-schemas.js';
 import { printReport, reportCsv } from '../../../src/report/finance/question-report.js';
 import { sweepDocument } from '../../../src/report/finance/sweep-document.js';
 import { sweepReport } from '../../../src/report/finance/sweep-report.js';
-import {
-  type SweepDocument,
-  sweepJsonSchema,
-  sweepSchema,
-} from '../../../src/report/finance/sweep-schema.js';
+import { type SweepDocument, sweepSchema } from '../../../src/report/finance/sweep-schema.js';
 import { loadSolver, type Solver } from '../../../src/solver/choose.js';
 import { exactCase } from '../../analysis/sweep/cases.js';
 
@@ -31,7 +28,7 @@ describe('the document of a sweep', () => {
   };
 
   it('fits its schema and the JSON Schema that is made of it', () => {
-    const validate = new Ajv2020({ strict: false }).compile(sweepJsonSchema());
+    const validate = new Ajv2020({ strict: false }).compile(FINANCE_JSON_SCHEMAS.sweep());
     for (const seed of [6, 11, 30, 38]) {
       const document = JSON.parse(JSON.stringify(documentOf(seed)));
       expect(sweepSchema.safeParse(document).error?.issues ?? []).toEqual([]);
