@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { setFlagsFromString } from 'node:v8';
 import { config } from 'zod';
 import { runCli } from './run-cli.js';
 import type { Terminal } from './terminal.js';
@@ -35,6 +36,13 @@ for (const stream of [process.stdout, process.stderr]) {
 }
 
 const argv = process.argv.slice(2);
-// Compiling the schemas pays only for a process that reads many documents.
-if (argv[0] !== 'serve') config({ jitless: true });
+if (argv[0] !== 'serve') savePreparation();
 process.exitCode = await runCli(argv, terminal);
+
+/** Compiling pays only for a process that reads many documents or solves for long. */
+function savePreparation(): void {
+  config({ jitless: true });
+  // What a WebAssembly function must have done before it is compiled again, faster: by default so little that a
+  // month's plan is printed long before the compiler is done with it, and the process waits for the compiler.
+  setFlagsFromString('--wasm-tiering-budget=40000000');
+}

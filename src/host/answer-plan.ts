@@ -1,7 +1,8 @@
 import { planMonths } from '../analysis/monthly-plan.js';
 import { readPlant } from '../plant/read-plant.js';
 import { planDocument } from '../report/plan-document.js';
-import { HasWholeNumbers, withLinearSolver } from './linear-solver.js';
+import type { Solver } from '../solver/choose.js';
+import { HasWholeNumbers, loadLinearSolver } from './linear-solver.js';
 import { planInWorker } from './plan-in-worker.js';
 import type { PlanHooks, PlanOutcome, PlanRequest } from './plan-request.js';
 import { whyOfPlan } from './why-of-plan.js';
@@ -11,22 +12,23 @@ import { whyOfPlan } from './why-of-plan.js';
  * the caller stays free to show progress and to stop it.
  *
  * @param worker the program of plan-worker.js
+ * @param loading the request's engine, where the caller has begun to load it
  */
 export async function answerPlan(
   request: PlanRequest,
   worker: URL,
   hooks: PlanHooks = {},
+  loading: Promise<Solver> = loadLinearSolver(request.engine),
 ): Promise<PlanOutcome> {
   const reading = readPlant(request.text);
   if (!reading.ok) return { kind: 'problems', problems: reading.problems };
   const { plant, warnings } = reading;
-  const { engine, gap, seconds, scenarioDigest } = request;
+  const { gap, seconds, scenarioDigest } = request;
   try {
     const limits = { ...(gap === undefined ? {} : { gap }), ...(seconds === undefined ? {} : { seconds }) };
-    const { answer, why } = await withLinearSolver(engine, (solver) => {
-      const found = planMonths(plant, solver, limits);
-      return { answer: found, why: whyOfPlan(plant, found, solver, limits) };
-    });
+    const solver = await loading;
+    const answer = planMonths(plant, solver, limits);
+    const why = whyOfPlan(plant, answer, solver, limits);
     return { kind: 'document', document: planDocument(plant, answer, { warnings, scenarioDigest, why }) };
   } catch (error) {
     if (!(error instanceof HasWholeNumbers)) throw error;

@@ -18,8 +18,6 @@ export interface ExplainOptions {
   readonly free?: Formulation;
   /** Windows for which a shift more and less is solved; 0 if absent. */
   readonly staffedWindows?: number;
-  /** More solves than this are not made: what takes them is left unanswered. */
-  readonly mostSolves?: number;
 }
 
 /**
@@ -29,14 +27,13 @@ export interface ExplainOptions {
 export function explainPlan(
   answer: PlannedAnswer,
   solver: Solver,
-  { limits = {}, free, staffedWindows = 0, mostSolves }: ExplainOptions = {},
+  { limits = {}, free, staffedWindows = 0 }: ExplainOptions = {},
 ): Explanation | undefined {
   const { solved, plan } = answer;
   const formulation = withoutCalendarBounds(solved.formulation);
   const ranger = openRanger(formulation.program, solver, {
     scale: plan.statement.scale,
     limits,
-    ...(mostSolves === undefined ? {} : { mostSolves }),
   });
   if (ranger === undefined) return undefined;
   try {

@@ -23,10 +23,10 @@ export interface Rents {
  * that pays brings over its range. A rent below what the certificate can tell from nothing is none.
  */
 export function rentsOf(formulation: Formulation, ranger: Ranger, limits: readonly PlanLimit[]): Rents {
-  const binding = limits.filter((limit) => binds(ranger, limit) && isAsked(formulation, ranger, limit));
+  const binding = bindingLimits(formulation, ranger, limits);
   const found = binding.map((limit) => rentOf(formulation, ranger, limits, limit));
   const rents = found.filter((rent) => rent !== 'unanswered' && hasRent(rent)) as Rent[];
-  rents.sort((a, b) => b.reach - a.reach || size(b) - size(a));
+  rents.sort(byReach);
   const overMonths = overMonthsOf(ranger, limits, binding);
   const unanswered = found.filter((rent) => rent === 'unanswered').length;
   return {
@@ -35,6 +35,15 @@ export function rentsOf(formulation: Formulation, ranger: Ranger, limits: readon
     rentsOverMonths: overMonths.filter((each): each is RentOverMonths => each !== 'unanswered'),
     unanswered: unanswered + overMonths.filter((each) => each === 'unanswered').length,
   };
+}
+
+/** The limits at which the solved point stands. */
+export function bindingLimits(
+  formulation: Formulation,
+  ranger: Ranger,
+  limits: readonly PlanLimit[],
+): PlanLimit[] {
+  return limits.filter((limit) => binds(ranger, limit) && isAsked(formulation, ranger, limit));
 }
 
 function binds({ program, primal }: Ranger, { place, sense }: PlanLimit): boolean {
@@ -61,15 +70,17 @@ function activityOf(program: Ranger['program'], primal: Float64Array): Float64Ar
   return known;
 }
 
-function rentOf(
+/** The rent of one limit; of a side that is not asked nothing is said. */
+export function rentOf(
   { plant, program }: Formulation,
   ranger: Ranger,
   limits: readonly PlanLimit[],
   limit: PlanLimit,
+  asked: AskedSides = BOTH_SIDES,
 ): Rent | 'unanswered' {
   const { key, unit, amount, change } = limit;
   const factor = discountFactor(plant, key.month);
-  const { more, less } = bothSides(ranger, change, amount);
+  const { more, less } = bothSides(ranger, change, amount, asked);
   if (more.kind === 'unanswered' || less.kind === 'unanswered') return 'unanswered';
   const conflict = conflictOf(limits, program.columnKeys.length, more, less);
   const oneMore = more.kind === 'straight' ? clean(more.slope / factor, ranger) : undefined;
@@ -86,13 +97,20 @@ function rentOf(
   };
 }
 
-function bothSides(ranger: Ranger, change: AffineChange, amount: number) {
-  const more = boundSide(ranger, change, 1, { size: amount });
-  const less = boundSide(ranger, change, -1, {
-    size: amount,
-    ...(amount > 0 ? { reach: amount } : {}),
-  });
-  return { more, less };
+export interface AskedSides {
+  readonly more: boolean;
+  readonly less: boolean;
+}
+
+const BOTH_SIDES: AskedSides = { more: true, less: true };
+const NOT_ASKED: BoundSide = { kind: 'infeasible', proof: [] };
+
+function bothSides(ranger: Ranger, change: AffineChange, amount: number, asked = BOTH_SIDES) {
+  const reach = amount > 0 ? { reach: amount } : {};
+  return {
+    more: asked.more ? boundSide(ranger, change, 1, { size: amount }) : NOT_ASKED,
+    less: asked.less ? boundSide(ranger, change, -1, { size: amount, ...reach }) : NOT_ASKED,
+  };
 }
 
 function ends(amount: number, less: BoundSide, more: BoundSide): Pick<Rent, 'holdsFrom' | 'holdsTo'> {
@@ -115,6 +133,11 @@ function clean(slope: number, { tolerance }: Ranger): number {
 
 function hasRent({ oneMore, oneLess }: Rent): boolean {
   return oneMore !== 0 || oneLess !== 0;
+}
+
+/** The order of rents: the largest first. */
+export function byReach(a: Rent, b: Rent): number {
+  return b.reach - a.reach || size(b) - size(a);
 }
 
 function size({ oneMore = 0, oneLess = 0 }: Rent): number {

@@ -22,23 +22,42 @@ export function wouldTake(
 ): { readonly entries: readonly WouldTake[]; readonly unanswered: number } {
   let unanswered = 0;
   const entries = openings(formulation).flatMap((opening): WouldTake[] => {
-    const used = opening.columns.reduce((sum, column) => sum + point[column], 0);
-    if (used >= opening.could - AT_LIMIT * (1 + opening.could)) return [];
-    if (opening.what.kind === 'step' && used > AT_LIMIT) return [];
-    if (opening.after !== undefined && point[opening.after.column] < opening.after.width - AT_LIMIT)
-      return [];
-    const rates = new Map(opening.columns.map((column) => [column, opening.rate]));
-    const side = costSide(ranger, rates, 1, { point });
-    if (side.kind === 'unanswered') unanswered += 1;
-    const rise = side.kind === 'stays' && Number.isFinite(side.end) ? side.end : undefined;
+    const used = usedOf(opening, point);
+    if (!isOpen(opening, used, point)) return [];
+    const rise = riseToComeIn(ranger, opening, point);
+    if (rise === 'unanswered') unanswered += 1;
     const forced = answered(() => forcedIn(formulation, ranger, opening, used <= AT_LIMIT ? 0 : used));
     if (forced === 'unanswered') unanswered += 1;
-    return [entryOf(formulation, ranger, opening, used, rise, forced === 'unanswered' ? undefined : forced)];
+    const known = <T>(answer: T | 'unanswered') => (answer === 'unanswered' ? undefined : answer);
+    return [entryOf(formulation, ranger, opening, used, known(rise), known(forced))];
   });
   return { entries, unanswered };
 }
 
-function answered<T>(ask: () => T): T | 'unanswered' {
+export function usedOf({ columns }: Opening, point: Float64Array): number {
+  return columns.reduce((sum, column) => sum + point[column], 0);
+}
+
+/** Whether the plan leaves an opening alone or uses less of it than it could. */
+export function isOpen({ what, could, after }: Opening, used: number, point: Float64Array): boolean {
+  if (used >= could - AT_LIMIT * (1 + could)) return false;
+  if (what.kind === 'step' && used > AT_LIMIT) return false;
+  return after === undefined || point[after.column] >= after.width - AT_LIMIT;
+}
+
+/** By how much the price would have to rise for more to come in; undefined: no rise would do. */
+export function riseToComeIn(
+  ranger: Ranger,
+  { columns, rate }: Opening,
+  point: Float64Array,
+): number | undefined | 'unanswered' {
+  const rates = new Map(columns.map((column) => [column, rate]));
+  const side = costSide(ranger, rates, 1, { point });
+  if (side.kind === 'unanswered') return 'unanswered';
+  return Number.isFinite(side.end) ? side.end : undefined;
+}
+
+export function answered<T>(ask: () => T): T | 'unanswered' {
   try {
     return ask();
   } catch (error) {
@@ -47,7 +66,7 @@ function answered<T>(ask: () => T): T | 'unanswered' {
   }
 }
 
-function entryOf(
+export function entryOf(
   formulation: Formulation,
   ranger: Ranger,
   opening: Opening,

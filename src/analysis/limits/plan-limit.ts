@@ -33,6 +33,20 @@ export type LimitKey =
 
 export type LimitKind = LimitKey['kind'];
 
+const PROMISES: ReadonlySet<LimitKind> = new Set([
+  'contractMinimum',
+  'contractCall',
+  'termMinimum',
+  'closingStock',
+  'stockMinimum',
+  'feedCommitted',
+]);
+
+/** Whether a limit is a promise: an amount that must be reached, whatever it costs. */
+export function isPromise({ kind }: LimitKey): boolean {
+  return PROMISES.has(kind);
+}
+
 /** `mass × measure`: mass times the unit of the measure, by which an average in a mix misses its limit. */
 export type LimitUnit = 'mass' | 'machine-hour' | 'crew-hour' | 'mass × measure';
 

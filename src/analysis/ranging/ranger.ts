@@ -26,8 +26,6 @@ export interface Ranger {
   readonly limits: SolveLimits;
   /** Solves of programs of another shape. */
   readonly apart: { count: number };
-  /** More solves than this are not made: what takes them is left unanswered. */
-  readonly mostSolves: number;
   close(): void;
 }
 
@@ -50,7 +48,6 @@ export interface RangerOptions {
   /** S; by default the program's own at its optimum. */
   readonly scale?: number;
   readonly limits?: SolveLimits;
-  readonly mostSolves?: number;
 }
 
 /** Share of the scale S below which two values are one. */
@@ -64,7 +61,7 @@ const VALUE_TOLERANCE = 1e-10;
 export function openRanger(
   program: LinearProgram,
   solver: Solver,
-  { scale, limits = {}, mostSolves = Number.POSITIVE_INFINITY }: RangerOptions = {},
+  { scale, limits = {} }: RangerOptions = {},
 ): Ranger | undefined {
   const warm = openWarm(solver, undefined, { believesInfeasible: true });
   const answer = warm.solve(program, limits);
@@ -87,7 +84,6 @@ export function openRanger(
     tolerance: VALUE_TOLERANCE * (scale ?? moneyScale(program, primal)),
     limits,
     apart: { count: 0 },
-    mostSolves,
     close: () => warm.close(),
   };
 }
@@ -98,7 +94,6 @@ export function openRanger(
  * @throws VariantUnanswered where it has no certified optimum.
  */
 export function solveVariant(ranger: Ranger, variant: LinearProgram): Point {
-  if (solvesOf(ranger) >= ranger.mostSolves) throw new VariantUnanswered('stopped');
   const answer = ranger.warm.solve(variant, ranger.limits);
   if (answer.kind !== 'solved') throw new VariantUnanswered(answer.kind);
   const { primal } = answer.answer;
@@ -107,7 +102,6 @@ export function solveVariant(ranger: Ranger, variant: LinearProgram): Point {
 
 /** Solves a program of another shape. */
 export function solveApart<R, C>(ranger: Ranger, program: LinearProgram<R, C>): SolverAnswer<R, C> {
-  if (solvesOf(ranger) >= ranger.mostSolves) throw new VariantUnanswered('stopped');
   ranger.apart.count += 1;
   return ranger.solver.solve(program, ranger.limits);
 }

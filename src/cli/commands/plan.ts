@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname } from 'node:path';
 import { answerPlan } from '../../host/answer-plan.js';
+import { loadLinearSolver } from '../../host/linear-solver.js';
 import type { PlanRequest } from '../../host/plan-request.js';
 import { planCsv } from '../../report/plan-csv.js';
 import type { PlanDocument } from '../../report/plan-document.js';
@@ -56,10 +57,11 @@ export const planCommand: Command = {
       gap: readPositive('--gap', values.gap),
       seconds: readPositive('--time-limit', values['time-limit']),
     };
+    const loading = loadLinearSolver(limits.engine);
     const text = await readText(positionals[0], terminal);
     const request: PlanRequest = { ...limits, text, scenarioDigest: digestOf(text) };
     const line = progressLine(terminal, values.progress === true);
-    const outcome = await answerPlan(request, services.planWorker, line);
+    const outcome = await answerPlan(request, services.planWorker, line, loading);
     if (outcome.kind === 'problems') return printProblems(outcome.problems, terminal);
     const { document } = outcome;
     const detail = detailOf(values.month, document);

@@ -1,4 +1,5 @@
 import type { ConflictAnswer, ConflictMember, ObviousConflict } from '../../analysis/conflict/conflict.js';
+import { briefOf } from '../../analysis/explain/brief-explanation.js';
 import type {
   Explanation,
   Firmness,
@@ -129,7 +130,7 @@ export function explainedDocument(
 ): ExplainedDocument {
   const { staffing, rents, rentsOverMonths, steps, wouldTake, firmness, ...rest } = explanation;
   return withoutInfinities({
-    ...headOf(plant, context, explanationSentences(plant, explanation)),
+    ...headOf(plant, context, explanationSentences(plant, briefOf(plant, explanation))),
     status: 'explained',
     staffed: answer.whole === undefined ? 'hourly' : 'whole',
     presentValue: answer.plan.statement.presentValue,

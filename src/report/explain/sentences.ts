@@ -1,5 +1,6 @@
-import type { Explanation, Firmness, Rent, WouldTake } from '../../analysis/explain/explanation.js';
-import type { LimitKey } from '../../analysis/limits/plan-limit.js';
+import type { BriefExplanation } from '../../analysis/explain/brief-explanation.js';
+import type { Firmness, Rent } from '../../analysis/explain/explanation.js';
+import { isPromise, type LimitKey } from '../../analysis/limits/plan-limit.js';
 import type { Plant } from '../../plant/plant.js';
 import { formatKind, formatMoney, type ReportUnits } from '../figure.js';
 import { type Names, namesOf } from '../names.js';
@@ -10,20 +11,20 @@ import { limitAmount, limitUnit, limitWords } from './limit-words.js';
 const MOST = 7;
 
 /** A plan explained in a few plain sentences, each computed from its figures; the most telling first. */
-export function explanationSentences(plant: Plant, explanation: Explanation): string[] {
+export function explanationSentences(plant: Plant, explanation: BriefExplanation): string[] {
   const words = { names: namesOf(plant), units: plant.units, plant };
   const leading = leadingRents(explanation.rents);
   return [
     ...twoRents(leading).map((rents) => rentSentence(rents, words)),
     ...promiseSentence(explanation.rents, words),
     ...restingStep(explanation, words),
-    ...idleOutlet(explanation.wouldTake, words),
+    ...idleOutlet(explanation, words),
     ...firmSentence(explanation.firmness, words),
-    ...(explanation.staffing === undefined
-      ? []
-      : [
+    ...(explanation.staffed
+      ? [
           'All of this holds for the staffing of the plan; what a shift more or less is worth takes a new solve.',
-        ]),
+        ]
+      : []),
     ...worthSentences(explanation, words),
   ].slice(0, MOST);
 }
@@ -64,18 +65,9 @@ function rentSentence(rents: readonly Rent[], words: Words): string {
   return `${capital(limitWords(rent.limit, names))}: one ${limitUnit(rent.unit, units)} more ${when(rent.limit, words)}would bring ${money}${up}${often}.`;
 }
 
-const PROMISES: ReadonlySet<LimitKey['kind']> = new Set([
-  'contractMinimum',
-  'contractCall',
-  'termMinimum',
-  'closingStock',
-  'stockMinimum',
-  'feedCommitted',
-]);
-
 /** The promise that costs most: a minimum whose last unit is delivered at a loss. */
 function promiseSentence(rents: readonly Rent[], { names, units, ...words }: Words): string[] {
-  const promises = rents.filter(({ limit, oneLess }) => PROMISES.has(limit.kind) && (oneLess ?? 0) < 0);
+  const promises = rents.filter(({ limit, oneLess }) => isPromise(limit) && (oneLess ?? 0) < 0);
   const [dearest] = [...promises].sort((a, b) => (a.oneLess ?? 0) - (b.oneLess ?? 0));
   if (dearest?.oneLess === undefined) return [];
   const money = formatMoney(-dearest.oneLess, units.currency);
@@ -86,7 +78,7 @@ function promiseSentence(rents: readonly Rent[], { names, units, ...words }: Wor
 }
 
 /** The step that rests in every month and comes closest to running. */
-function restingStep({ steps }: Explanation, { names, units, plant }: Words): string[] {
+function restingStep({ steps }: BriefExplanation, { names, units, plant }: Words): string[] {
   const resting = plant.steps.filter(({ id }) =>
     steps.every((each) => each.step !== id || each.mass <= 1e-7),
   );
@@ -103,35 +95,19 @@ function restingStep({ steps }: Explanation, { names, units, plant }: Words): st
 }
 
 /** The outlet that gets nothing in any month and comes closest to getting something. */
-function idleOutlet(entries: readonly WouldTake[], { names, units, plant }: Words): string[] {
-  const first = entries.filter(({ what }) => what.kind === 'outlet' && what.tier === 0);
-  const used = new Set(first.filter((each) => each.used > 1e-7).map(({ what }) => outletOf(what)));
-  const count = new Map<string, number>();
-  for (const { what } of first) count.set(outletOf(what), (count.get(outletOf(what)) ?? 0) + 1);
-  const idle = first
-    .filter(({ what, rise }) => rise !== undefined && rise > 0 && !used.has(outletOf(what)))
-    .filter(({ what }) => count.get(outletOf(what)) === monthsOpen(plant, outletOf(what)))
-    .sort((a, b) => (a.rise ?? 0) - (b.rise ?? 0));
-  const [nearest] = idle;
-  if (nearest?.comesInAt === undefined || nearest.price === undefined) return [];
+function idleOutlet({ idleOutlet: nearest }: BriefExplanation, { names, units }: Words): string[] {
+  if (nearest?.what.kind !== 'outlet') return [];
+  const { what, comesInAt, price: paid, forced } = nearest;
+  if (comesInAt === undefined || paid === undefined) return [];
   const price = (amount: number) =>
     `${formatKind(amount, 'money by mass', units)} ${units.currency}/${units.mass}`;
   const loss =
-    nearest.forced === undefined
+    forced === undefined
       ? ''
-      : `; ${formatKind(nearest.forced.mass, 'mass', units)} ${units.mass} sent there now would cost ${formatMoney(nearest.forced.loss, units.currency)}`;
+      : `; ${formatKind(forced.mass, 'mass', units)} ${units.mass} sent there now would cost ${formatMoney(forced.loss, units.currency)}`;
   return [
-    `Nothing goes to ${names.outlets[outletOf(nearest.what)]}: from ${price(nearest.comesInAt)} on it would, it pays ${price(nearest.price)}${loss}.`,
+    `Nothing goes to ${names.outlets[what.outlet]}: from ${price(comesInAt)} on it would, it pays ${price(paid)}${loss}.`,
   ];
-}
-
-function outletOf(what: WouldTake['what']): string {
-  return what.kind === 'outlet' ? what.outlet : '';
-}
-
-function monthsOpen(plant: Plant, outlet: string): number {
-  const first = plant.outlets.find(({ id }) => id === outlet)?.tiers[0];
-  return first?.width.filter((width) => width > 0).length ?? 0;
 }
 
 /** The price whose smallest move, relative to itself, changes the plan. */
@@ -159,7 +135,7 @@ function firmSentence(firmness: readonly Firmness[], { names, units }: Words): s
 }
 
 /** What a mass unit more at the gate would be worth, fee aside, where it is worth most. */
-function worthSentences({ worth }: Explanation, { names, units, plant }: Words): string[] {
+function worthSentences({ worth }: BriefExplanation, { names, units, plant }: Words): string[] {
   const fed = new Set(plant.feeds.map(({ material }) => material));
   const entries = worth.filter(({ material }) => fed.has(material));
   return entries.slice(0, 2).map(({ material, byMonth }) => {
