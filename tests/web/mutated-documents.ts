@@ -24,7 +24,8 @@ export async function sendMutated(
     );
     const { status } = response;
     const isFine = (status >= 200 && status < 300) || (status >= 400 && status < 500) || status === 503;
-    expect(isFine, `seed ${SEED + i}: ${status} ${await response.clone().text()}`).toBe(true);
+    const faults = api.log.flatMap(({ fault }) => fault ?? []);
+    expect(isFine, `${i}: ${method} ${path} ${status} ${faults.at(-1)}`).toBe(true);
     if (status >= 400) expect(response.headers.get('Content-Type')).toBe('application/problem+json');
     statuses.set(status, (statuses.get(status) ?? 0) + 1);
   }
@@ -40,6 +41,11 @@ async function inTime(answer: Promise<Response>, seed: number): Promise<Response
 }
 
 const PARAMETER = { pointers: ['/outlets/grounds/tiers/0/price'], kind: 'factor' };
+
+const UNCERTAIN = {
+  target: '/feeds/shops/tippingFee',
+  distribution: { kind: 'normal', sigma: 0.1 },
+};
 
 interface Sent {
   readonly method: string;
@@ -81,8 +87,16 @@ function request(random: Random): Sent {
     ['/sweep', { parameter: PARAMETER, from: 0.9, to: 1.1 }],
     ['/tornado', { items: [{ parameter: PARAMETER, low: 0.9, high: 1.1 }] }],
     ['/comparison', { after: { scenario: 'works', patch: { title: 'After' } } }],
+    ['/fee', { feeds: [{ feed: 'shops', low: 150, high: 260 }], points: 3 }],
+    ['/risk', { seed: 7, draws: 3, level: 0, patch: { uncertainty: [UNCERTAIN] } }],
+    ['/offer', { offer: { ...SMALL_WORKS.contracts![0], id: 'second' }, margin: 5, volumes: [40] }],
   ] as const);
-  const whole = { scenario: random.chance(0.7) ? scenario : 'works', seconds: 5, ...options };
+  const asked = random.chance(0.6) ? options : mutated(options, random, 1);
+  const whole = {
+    scenario: random.chance(0.5) ? scenario : 'works',
+    seconds: 5,
+    ...(typeof asked === 'object' ? asked : { asked }),
+  };
   return { method: 'POST', path, headers: {}, body: random.chance(0.5) ? whole : mutated(whole, random, 1) };
 }
 

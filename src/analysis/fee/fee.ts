@@ -97,6 +97,11 @@ export function feesThatEarnMost(
   const reference = offers.map(({ low, high, position }) =>
     Math.min(high, Math.max(low, plant.feeds[position].fee[0])),
   );
+  // A fee that the scenario cannot have is told of before any is tried.
+  for (const end of ['low', 'high'] as const) {
+    const variant = plans.variantAt(offers.map((offer) => offer[end]));
+    if (!variant.ok) return { status: 'problems', problems: variant.problems };
+  }
   const at = plans.variantAt(reference);
   if (!at.ok) return { status: 'problems', problems: at.problems };
   const found = bestFees(formulate(at.plant), reference, offers, (fees) => plans.valueAt(fees), solver, {

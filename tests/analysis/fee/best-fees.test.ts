@@ -141,4 +141,16 @@ describe('the fee that earns most', () => {
     expect(taken(decline.all - 0.01)).toBeLessThan(1e-6);
     expect(taken(decline.all + 0.01)).toBeGreaterThan(1);
   });
+
+  it('has problems where an end of the range is a fee that the scenario cannot have', () => {
+    const { document, feed } = withResponse(1, 1, { response: { elasticity: -1.6, at: 60 }, committed: 0 });
+    for (const range of [
+      { low: 0, high: 60 },
+      { low: 60, high: 1e13 },
+    ]) {
+      const answer = feesThatEarnMost(document, { feeds: [{ feed, ...range }], points: 2 }, solver);
+      if (answer.status !== 'problems') throw new Error(answer.status);
+      expect(answer.problems.map(({ pointer }) => pointer)).toEqual(['/feeds/0/tippingFee']);
+    }
+  });
 });
