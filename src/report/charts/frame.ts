@@ -25,7 +25,8 @@ const STYLE = `
 .cutpoint-chart .second { stroke-dasharray: 6 3; }
 .cutpoint-chart .third { stroke-dasharray: 2 3; }
 .cutpoint-chart .mark { fill: #fff; stroke: #0b4f9c; stroke-width: 2; }
-.cutpoint-chart .bar { stroke: #111; }
+.cutpoint-chart .bar, .cutpoint-chart .layer { stroke: #111; }
+.cutpoint-chart .cut { fill: #fff; stroke: #111; }
 .cutpoint-chart .guide { stroke: #111; stroke-dasharray: 4 3; }
 `.trim();
 
@@ -66,11 +67,13 @@ export const FILLS = {
   rising: 'url(#cutpoint-rising)',
   falling: 'url(#cutpoint-falling)',
   dots: 'url(#cutpoint-dots)',
+  crossed: 'url(#cutpoint-crossed)',
 } as const;
 
 const PATTERNS = [
   pattern('cutpoint-rising', 'M0,8 L8,0'),
   pattern('cutpoint-falling', 'M0,0 L8,8'),
+  pattern('cutpoint-crossed', 'M0,4 H8 M4,0 V8'),
   element(
     'pattern',
     { id: 'cutpoint-dots', width: 8, height: 8, patternUnits: 'userSpaceOnUse' },

@@ -19,25 +19,36 @@ export interface TornadoChartBar {
 }
 
 const ROW = 46;
+/** Bars that are drawn; the others move the value by less. */
+const MOST = 15;
 
 /** Bars around the base: hatched one way where the number is low, the other way where it is high. */
 export function tornadoChart(chart: TornadoChart): string {
+  const bars = chart.bars.slice(0, MOST);
+  const more = chart.bars.length - bars.length;
   const top = titleHeight(chart.title) + 30;
   const plot: Plot = {
     left: 90,
     right: CHART_WIDTH - 90,
     top,
-    bottom: top + ROW * Math.max(1, chart.bars.length),
+    bottom: top + ROW * Math.max(1, bars.length),
   };
-  const values = chart.bars.flatMap(({ low, high }) => [low, high].filter((value) => value !== undefined));
+  const values = bars.flatMap(({ low, high }) => [low, high].filter((value) => value !== undefined));
   const x = scaleOver([chart.base, ...values], [plot.left, plot.right]);
-  const height = plot.bottom + 52;
+  const height = plot.bottom + (more > 0 ? 70 : 52);
   const print = printerFor((x.domain()[1] - x.domain()[0]) / 1000);
   return frame(chart, height, [
     ...bottomAxis(x, plot, chart.xTitle),
-    ...chart.bars.flatMap((bar, i) => drawn(bar, plot.top + ROW * i, x, chart.base)),
+    ...bars.flatMap((bar, i) => drawn(bar, plot.top + ROW * i, x, chart.base)),
     line(x(chart.base), plot.top - 8, x(chart.base), plot.bottom, 'guide'),
     label(`as it is: ${print(chart.base)}`, x(chart.base), plot.top - 12, { 'text-anchor': 'middle' }),
+    ...(more > 0
+      ? [
+          label(`${more} more, which move it by less or have no plan, stand in the table.`, 12, height - 8, {
+            class: 'note',
+          }),
+        ]
+      : []),
   ]);
 }
 
@@ -63,6 +74,10 @@ function drawn(bar: TornadoChartBar, y: number, x: (value: number) => number, ba
       const tall = isSameSide ? 9 : 18;
       const at = y + 20 + (isSameSide && i === 1 ? 9 : 0);
       const isLeft = value < base || (value === base && i === 0);
+      // Of two bars on one side the shorter's label would lie on the longer: it stands across the base.
+      const other = sides[1 - i].value ?? base;
+      const isShorter = isSameSide && Math.abs(value - base) < Math.abs(other - base);
+      const isLabelLeft = isShorter ? !isLeft : isLeft;
       return [
         element('rect', {
           class: 'bar',
@@ -72,8 +87,8 @@ function drawn(bar: TornadoChartBar, y: number, x: (value: number) => number, ba
           height: tall,
           fill,
         }),
-        label(text, isLeft ? from - 4 : to + 4, at + tall / 2 + 4, {
-          'text-anchor': isLeft ? 'end' : 'start',
+        label(text, isLabelLeft ? from - 4 : to + 4, at + tall / 2 + 4, {
+          'text-anchor': isLabelLeft ? 'end' : 'start',
         }),
       ];
     }),

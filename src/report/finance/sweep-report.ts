@@ -1,5 +1,6 @@
 import { curveChart } from '../charts/curve-chart.js';
 import { formatFigure, formatMoney } from '../figure.js';
+import type { NameById } from '../names.js';
 import type { Section } from '../section.js';
 import type { Table } from '../table.js';
 import { axisTitle } from './parameter-words.js';
@@ -8,10 +9,14 @@ import type { SweepDocument, SweepMapDocument } from './sweep-schema.js';
 import { tonnesChart, tonnesTable } from './sweep-tonnes.js';
 import { sweptWords } from './swept-words.js';
 
-/** A sweep in every form; everything is read off its document. */
-export function sweepReport(document: SweepDocument): QuestionReport {
+/**
+ * A sweep in every form; everything is read off its document.
+ *
+ * @param names of materials, where ids are not to be shown
+ */
+export function sweepReport(document: SweepDocument, names: NameById = {}): QuestionReport {
   const { units } = document;
-  const tonnes = tonnesChart(document);
+  const tonnes = tonnesChart(document, names);
   return {
     document,
     units,

@@ -1,4 +1,5 @@
 import { type ChartPoint, curveChart } from '../charts/curve-chart.js';
+import type { NameById } from '../names.js';
 import type { Table } from '../table.js';
 import { axisTitle } from './parameter-words.js';
 import type { SweepDocument, SweepTonnes } from './sweep-schema.js';
@@ -45,9 +46,13 @@ export function tonnesTable({ points, of, units }: Pick<SweepDocument, 'points' 
  * Tonnes over the swept number, for the quantities of one kind that move most. Undefined where no point tells its
  * tonnes.
  */
-export function tonnesChart(document: SweepDocument, kind: Kind = 'rungs'): string | undefined {
+export function tonnesChart(
+  document: SweepDocument,
+  names: NameById = {},
+  kind: Kind = 'rungs',
+): string | undefined {
   const { points, units, title } = document;
-  const lines = linesOf(points, kind);
+  const lines = linesOf(points, kind).map(({ name, ...line }) => ({ ...line, name: names[name] ?? name }));
   if (lines.length === 0) return undefined;
   const words = sweptWords(document);
   return curveChart({

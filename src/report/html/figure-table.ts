@@ -47,10 +47,18 @@ function bodyRow(
   return html`<tr>${row.map((cell, i) => {
     const { kind } = columns[i];
     if (i === 0) return html`<th scope="row">${cellText(cell, kind, units)}</th>`;
-    if (kind === 'text') return html`<td>${cellText(cell, kind, units)}</td>`;
+    if (kind === 'text')
+      return html`<td${isShort(cell) && html` class="short"`}>${cellText(cell, kind, units)}</td>`;
     return html`<td class="figure">${cellText(cell, kind, units)}</td>`;
   })}</tr>`;
 }
+
+/** What stays on one line beside longer texts, such as a price with its unit. */
+function isShort(cell: string | number | undefined): boolean {
+  return typeof cell === 'string' && cell.length <= SHORT;
+}
+
+const SHORT = 18;
 
 function cellText(cell: string | number | undefined, kind: TableColumn['kind'], units: ReportUnits): string {
   if (typeof cell === 'string') return printable(cell);

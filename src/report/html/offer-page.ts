@@ -1,13 +1,13 @@
 import type { Plant } from '../../plant/plant.js';
 import { bridgeChart } from '../charts/bridge-chart.js';
-import { curveChart } from '../charts/curve-chart.js';
-import { formatFigure } from '../figure.js';
+import type { QuestionReport } from '../finance/question-report.js';
 import type { JudgedDocument, OfferDocument } from '../offer-document.js';
 import { offerReport } from '../offer-report.js';
-import { priceInWords } from '../offer-words.js';
+import { displacedChart, displacedSection, displacedTable } from './displaced-figure.js';
 import { figureTable } from './figure-table.js';
 import { html, type Markup } from './markup.js';
 import { chartFigure } from './question-body.js';
+import { quoteChart } from './quote-chart.js';
 
 /** A judged offer: the verdict and what it displaces; `quotes` stands for what takes longer to work out. */
 export function offerPage(plant: Plant, document: OfferDocument, quotes: Markup): Markup {
@@ -27,8 +27,22 @@ ${quotes}
 export function offerQuotes(plant: Plant, document: OfferDocument): Markup {
   const report = offerReport(plant, document);
   const sections = report.sections.filter(({ title }) => LONGER.includes(title));
-  return html`${document.status === 'judged' && quoteChart(document)}
-<div class="tables">${sections.map((section) => html`<div>${figureTable(section, report.units)}</div>`)}</div>`;
+  const judged = document.status === 'judged' ? document : undefined;
+  const sources = judged === undefined ? undefined : displacedSection(judged);
+  return html`${judged !== undefined && html`<div class="pair">${quoteChart(judged)}${displacedChart(judged)}</div>`}
+<div class="tables">${[...sections, ...(sources ?? [])].map((section) => html`<div>${figureTable(section, report.units)}</div>`)}</div>`;
+}
+
+/** The tables of an offer, to take along. */
+export type OfferTables = Pick<QuestionReport, 'tables' | 'units'>;
+
+export function offerTables(plant: Plant, document: OfferDocument): OfferTables {
+  const { tables, units } = offerReport(plant, document);
+  const sources = document.status === 'judged' ? displacedTable(document) : undefined;
+  return {
+    tables: [...tables, ...(sources === undefined ? [] : [{ name: 'sources', table: sources }])],
+    units,
+  };
 }
 
 /** Sections that are answered with the quotes. */
@@ -38,59 +52,6 @@ const LONGER = [
   'What each term is worth',
   'If the buyer calls',
 ];
-
-/** How much dearer than the whole volume the last tonne may be to be drawn. */
-const STEEPEST = 3;
-
-/** What the last tonne, and the whole volume, must bring, over the firm monthly volume; and what is offered. */
-function quoteChart(document: JudgedDocument): Markup | undefined {
-  const { ladder = [], quote, breakEven, units } = document;
-  const priced = ladder.filter(
-    ({ marginal, breakEven: whole }) => marginal !== undefined && whole !== undefined,
-  );
-  if (quote === undefined || priced.length === 0) return undefined;
-  const own =
-    breakEven.kind === quote.unit.kind && breakEven.per === quote.unit.per ? breakEven.own : undefined;
-  const steepest = STEEPEST * Math.max(...priced.map((each) => each.breakEven ?? 0), own ?? 0);
-  const drawn = priced.filter(({ marginal = 0 }) => marginal <= steepest);
-  const isCut = drawn.length < priced.length;
-  const last = drawn[drawn.length - 1]?.monthlyMin ?? 0;
-  const stairs = drawn.flatMap(({ monthlyMin, marginal = 0 }, i) => [
-    { x: i === 0 ? 0 : drawn[i - 1].monthlyMin, y: marginal },
-    { x: monthlyMin, y: marginal },
-  ]);
-  const unit =
-    quote.unit.kind === 'factor' ? 'times its prices' : `${units.currency}/${quote.unit.per ?? units.mass}`;
-  const chart = chartFigure(
-    curveChart({
-      title: `Price to quote for a firm monthly volume: up to ${formatFigure(quote.largest.volume, 1)} ${units.mass} can be served`,
-      description: `What the last ${units.mass} and the whole volume must bring so that the plant is as well off${own === undefined ? '' : `; ${priceInWords(own, breakEven, units)} is offered`}. The table holds the figures.`,
-      xTitle: `Firm volume (${units.mass} a month)`,
-      yTitle: `Price (${unit})`,
-      lines: [
-        { name: `the last ${units.mass}`, points: stairs },
-        {
-          name: 'the whole volume',
-          points: drawn.map(({ monthlyMin, breakEven: y = 0 }) => ({ x: monthlyMin, y })),
-        },
-        ...(own === undefined
-          ? []
-          : [
-              {
-                name: 'as offered',
-                points: [
-                  { x: 0, y: own },
-                  { x: last, y: own },
-                ],
-              },
-            ]),
-      ],
-    }),
-    'price to quote by volume',
-  );
-  if (!isCut) return chart;
-  return html`${chart}<p class="note">From ${formatFigure(last, 1)} ${units.mass} on the last ${units.mass} is dearer than can be drawn here; the ladder below goes on.</p>`;
-}
 
 function marginBridge({ displaced, offer, units }: JudgedDocument): Markup | undefined {
   if (displaced === undefined) return undefined;

@@ -6,7 +6,7 @@ import { html, type Markup, ready } from './markup.js';
 export function questionBody({ headline, charts, sections, units }: QuestionReport): Markup {
   const [first, ...rest] = headline;
   return html`<div class="answer"><p class="lead">${first}</p>${rest.map((line) => html`<p>${line}</p>`)}</div>
-${charts.map(({ svg, name }) => chartFigure(svg, name))}
+<div class="pair">${charts.map(({ svg, name }) => chartFigure(svg, name))}</div>
 ${sections.map((section) => figureTable(section, units))}`;
 }
 

@@ -28,7 +28,8 @@ a { color: var(--act); text-underline-offset: 0.15em; }
 .top ul { display: flex; flex-wrap: wrap; gap: 0.2rem 1.1rem; list-style: none; margin: 0; padding: 0; }
 .top nav a { color: inherit; text-decoration: none; padding: 0.25rem 0; display: inline-block; }
 .top nav a[aria-current] { border-bottom: 3px solid var(--act); font-weight: 600; }
-.top form { margin-left: auto; display: flex; gap: 0.4rem; align-items: baseline; flex-wrap: wrap; }
+.top form { margin-left: auto; display: flex; gap: 0.4rem; align-items: baseline; min-width: 0; max-width: 100%; }
+.top form select { flex: 0 1 auto; min-width: 0; }
 main { max-width: 1320px; margin: 0 auto; padding: 0.4rem 1.4rem 2rem; }
 footer { max-width: 1320px; margin: 0 auto; padding: 0.6rem 1.4rem 2rem; color: var(--faint); border-top: 1px solid var(--rule); font-size: 0.87rem; }
 h1 { font-size: 1.05rem; font-weight: 600; margin: 0.9rem 0 0.2rem; }
@@ -55,8 +56,10 @@ tfoot tr:first-child > * { border-top: 1px solid var(--ink); }
 .figure { text-align: right; white-space: nowrap; }
 td.figure:last-child, th.figure:last-child { padding-right: 0.2rem; }
 tbody th { min-width: 8rem; }
-.tables { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 34rem), 1fr)); gap: 0 2.6rem; align-items: start; }
-.tables > div { min-width: 0; }
+.tables { columns: 33rem; column-gap: 2.6rem; }
+.tables > div { break-inside: avoid; }
+.pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 34rem), 1fr)); gap: 0.4rem 1.6rem; align-items: start; }
+.pair > * { min-width: 0; }
 details { margin: 0.4rem 0; }
 summary { cursor: pointer; color: var(--act); }
 .cautions { border-left: 3px solid var(--ink); padding-left: 0.9rem; margin-top: 2rem; font-size: 0.9rem; }
@@ -107,10 +110,12 @@ summary { cursor: pointer; color: var(--act); }
 .cutpoint-chart .second { stroke-dasharray: 6 3; }
 .cutpoint-chart .third { stroke-dasharray: 2 3; }
 .cutpoint-chart .mark { fill: var(--paper); stroke: var(--one); stroke-width: 2; }
-.cutpoint-chart .bar { stroke: var(--ink); }
+.cutpoint-chart .bar { stroke: var(--ink); stroke-width: 0.8; }
 .cutpoint-chart .guide { stroke: var(--act); stroke-dasharray: 4 3; }
-.cutpoint-chart rect.bar[fill='#0b4f9c'] { fill: var(--one); }
-.cutpoint-chart rect.bar[fill='#e8eef6'] { fill: var(--two); }
+.cutpoint-chart .layer { stroke: var(--ink); stroke-width: 0.7; }
+.cutpoint-chart .cut { fill: var(--paper); stroke: var(--ink); }
+.cutpoint-chart [fill='#0b4f9c'] { fill: var(--one); }
+.cutpoint-chart [fill='#e8eef6'] { fill: var(--two); }
 .cutpoint-chart pattern rect { fill: var(--paper); }
 .cutpoint-chart pattern path { stroke: var(--one); }
 .cutpoint-chart g > rect[fill='#fff'] { fill: var(--paper); }
@@ -125,6 +130,8 @@ button:disabled { opacity: 0.5; cursor: default; }
 .tabs ul { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.2rem; padding: 0; margin: 0.5rem 0; }
 .tabs a { color: inherit; text-decoration: none; padding: 0.2rem 0; display: inline-block; }
 .tabs a[aria-current] { border-bottom: 3px solid var(--act); font-weight: 600; }
+.bar fieldset { flex: 1 1 100%; }
+fieldset .bar .field:first-child { width: 15rem; }
 .bar { display: flex; flex-wrap: wrap; gap: 0.5rem 0.9rem; align-items: end; margin: 0.5rem 0; }
 .field { display: flex; flex-direction: column; gap: 0.1rem; min-width: 0; max-width: 100%; }
 .field select { max-width: min(34rem, 100%); }
@@ -136,6 +143,11 @@ legend { font-weight: 600; font-size: 0.9rem; padding-right: 0.6rem; }
 .beside .field { margin-top: 0.35rem; }
 .beside .field input:not(.number) { width: 100%; }
 .beside .field .row { width: 100%; }
+@media (min-width: 1000px) {
+  .try { float: right; max-width: 40rem; margin: 0 0 0.5rem 2rem; }
+}
+.try { margin-bottom: 0.9rem; }
+.short { white-space: nowrap; }
 .trial { border-top: 1px solid var(--rule); border-bottom: 1px solid var(--rule); padding: 0.5rem 0; margin: 0.9rem 0; }
 .trial ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .problem { color: var(--bad); font-size: 0.83rem; }
@@ -184,7 +196,8 @@ table.grid button { border: 0; padding: 0.2rem 0.4rem; font-size: 0.85rem; text-
   .scroll { overflow: visible; }
   .ladder { min-width: 0; }
   .cutpoint-chart { min-width: 0; }
-  .tables { display: block; }
+  .tables { columns: auto; }
+  .pair { display: block; }
   table { font-size: 8.4pt; width: auto; max-width: 100%; }
   th, td { padding-right: 0.5rem; }
   tr, figure, svg, .cautions, .answer, caption { break-inside: avoid; }

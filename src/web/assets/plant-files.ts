@@ -29,7 +29,8 @@ export async function bringTable(input: HTMLInputElement): Promise<void> {
   const cells: CellText[] = [];
   const unknown: string[] = [];
   for (const [id, ...own] of rows) {
-    for (const [i, cell] of own.entries()) {
+    for (const [i, written] of own.entries()) {
+      const cell = written.replace(GUARD, '');
       const pointer = `${list}/${id}/${head[i + 1]}`;
       const field = document.querySelector<Field>(`[data-pointer="${CSS.escape(pointer)}"]`);
       if (field === null && cell !== '') unknown.push(`${id}, ${head[i + 1]}`);
@@ -41,6 +42,9 @@ export async function bringTable(input: HTMLInputElement): Promise<void> {
     say(`${cells.length} cells changed; no place for ${unknown.length}, such as ${unknown[0]}.`);
   else if (cells.length === 0) say('The file says what the table says: nothing changed.');
 }
+
+/** What keeps a spreadsheet from taking a text for a formula, as the tables are given out with it. */
+const GUARD = /^'(?=[=+@\t\r\n]|-(?!\d))/;
 
 /** The same file may be chosen again. */
 async function chosenText(input: HTMLInputElement): Promise<string | undefined> {

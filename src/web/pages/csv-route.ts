@@ -2,6 +2,7 @@ import { csvText } from '../../report/csv.js';
 import { Refusal } from '../api/refusal.js';
 import type { ApiContext } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';
+import { csvResponse } from './csv-response.js';
 import { scenarioPage } from './scenario-page.js';
 import { whatIfAnswer } from './what-if-answer.js';
 
@@ -13,11 +14,5 @@ export async function csvRoute(services: ApiServices, context: ApiContext): Prom
   const report = answer.kind === 'report' ? answer.report : undefined;
   const found = report?.tables.find(({ name }) => `${name}.csv` === file);
   if (report === undefined || found === undefined) throw new Refusal('not-found', 'There is no such table.');
-  return new Response(csvText(found.table, report.units), {
-    headers: {
-      'Content-Type': 'text/csv; charset=utf-8',
-      'Content-Disposition': `attachment; filename="${found.name}.csv"`,
-      'Cache-Control': 'no-store',
-    },
-  });
+  return csvResponse(found.name, csvText(found.table, report.units));
 }

@@ -8,7 +8,7 @@ import { assetResponse } from './assets.js';
 import { csvRoute } from './csv-route.js';
 import { failurePage } from './failure-page.js';
 import { listRoute } from './list-route.js';
-import { offerRoute, quotesRoute } from './offer-route.js';
+import { offerCsvRoute, offerRoute, quotesRoute } from './offer-route.js';
 import { planRoute } from './plan-route.js';
 import { plantCsvRoute } from './plant-csv-route.js';
 import { plantRoute } from './plant-route.js';
@@ -31,6 +31,7 @@ export function pageRoutes(services: ApiServices, access: Access): Route[] {
     page('whyPage', '/scenarios/{name}/why', (context) => whyRoute(services, context)),
     page('offerPage', '/scenarios/{name}/offer', (context) => offerRoute(services, context)),
     page('quotesPage', '/scenarios/{name}/offer/quotes', (context) => quotesRoute(services, context)),
+    page('offerTable', '/scenarios/{name}/offer/{file}', (context) => offerCsvRoute(services, context)),
     page('plantPage', '/scenarios/{name}/plant', (context) => plantRoute(services, context)),
     page('plantTable', '/scenarios/{name}/plant/{file}', (context) => plantCsvRoute(services, context)),
     page('whatIfsPage', '/scenarios/{name}/what-ifs', (context) => whatIfsRoute(services, context)),

@@ -98,7 +98,7 @@ function trialForm({ numbers }: ScenarioPage, { tried }: Trial): Markup {
   const kept = tried.map(
     ({ pointer, value }) => html`<input type="hidden" name="set" value="${pointer}=${value}">`,
   );
-  return html`<form method="get" class="bar screen" data-redraw>
+  return html`<form method="get" class="bar screen try" data-redraw>
 <div class="field"><label for="number">Try another number</label>
 <select id="number" name="number"><option value="">choose one …</option>${numberOptions(numbers, undefined)}</select></div>
 <div class="field"><label for="value">Value</label><span class="row"><input id="value" name="value" class="number" inputmode="decimal" autocomplete="off"> <span class="unit" data-unit></span></span></div>

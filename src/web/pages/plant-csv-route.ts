@@ -1,7 +1,9 @@
-import { cellText, memberAt, plantEntries, plantTables } from '../../report/plant-tables.js';
+import { cellText, memberAt, plantEntries } from '../../report/plant-tables/plant-entries.js';
+import { plantTables } from '../../report/plant-tables/plant-tables.js';
 import { Refusal } from '../api/refusal.js';
 import type { ApiContext } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';
+import { csvResponse } from './csv-response.js';
 import { scenarioPage } from './scenario-page.js';
 
 /** A table of the scenario as CSV: the id first, then the members under their paths, as a cell holds them. */
@@ -16,13 +18,7 @@ export async function plantCsvRoute(services: ApiServices, context: ApiContext):
     ...paths.map((path) => cellText(memberAt(entry, path)) ?? ''),
   ]);
   const text = [['id', ...paths], ...rows].map((row) => `${row.map(quoted).join(',')}\r\n`).join('');
-  return new Response(text, {
-    headers: {
-      'Content-Type': 'text/csv; charset=utf-8',
-      'Content-Disposition': `attachment; filename="${file}"`,
-      'Cache-Control': 'no-store',
-    },
-  });
+  return csvResponse(table.key, text);
 }
 
 /** After RFC 4180; a text that a spreadsheet would take for a formula gets an apostrophe before it. */

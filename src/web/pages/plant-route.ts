@@ -4,15 +4,9 @@ import { minorDigits } from '../../report/currency.js';
 import { flowDrawing } from '../../report/flow-drawing.js';
 import { html, type Markup, ready } from '../../report/html/markup.js';
 import { unitsNote } from '../../report/html/standalone.js';
-import {
-  cellText,
-  memberAt,
-  type PlantColumn,
-  type PlantTable,
-  plantEntries,
-  plantPointer,
-  plantTables,
-} from '../../report/plant-tables.js';
+import { cellText, memberAt, plantEntries, plantPointer } from '../../report/plant-tables/plant-entries.js';
+import type { PlantColumn, PlantTable } from '../../report/plant-tables/plant-table.js';
+import { plantTables } from '../../report/plant-tables/plant-tables.js';
 import { printable } from '../../report/printable.js';
 import type { ApiContext } from '../api/route.js';
 import type { ApiServices } from '../api/services.js';

@@ -35,15 +35,15 @@ const FORMS: Readonly<Record<WhatIf, (page: ScenarioPage) => Markup>> = {
 <div class="field"><label for="number">Number</label><select id="number" name="number"><option value="">choose one …</option>${numberOptions(numbers, query.get('number') ?? undefined)}</select></div>
 ${figure('from', 'From', query.get('from') ?? '', html`<span data-unit></span>`)}
 ${figure('to', 'To', query.get('to') ?? '', html`<span data-unit></span>`)}`,
-  fee: ({ document, query }) => {
+  fee: ({ document, numbers, query }) => {
     const feeds = Array.isArray(document.feeds) ? document.feeds : [];
-    return html`<fieldset><legend>Range of each fee, as the scenario writes it; empty: the fee stays</legend><div class="bar">${feeds.map(
-      ({ id, name = id, tippingFee }) => {
-        const per = typeof tippingFee === 'object' && tippingFee !== null ? tippingFee.per : undefined;
-        const unit = per === undefined ? '' : `a ${String(per)}`;
-        return html`${figure(`low-${id}`, `${printable(String(name))}, from`, query.get(`low-${id}`) ?? '', unit)}${figure(`high-${id}`, 'to', query.get(`high-${id}`) ?? '', unit)}`;
+    return html`<fieldset><legend>How far each tipping fee may go; a fee that is left empty stays as it is</legend>${feeds.map(
+      ({ id, name = id }) => {
+        const fee = numbers.find(({ pointer }) => pointer === `/feeds/${id}/tippingFee`);
+        const now = fee === undefined ? '' : `${fee.unit}; now ${fee.value}`;
+        return html`<div class="bar">${figure(`low-${id}`, `${printable(String(name))}, from`, query.get(`low-${id}`) ?? '', '')}${figure(`high-${id}`, 'to', query.get(`high-${id}`) ?? '', now)}</div>`;
       },
-    )}</div></fieldset>`;
+    )}</fieldset>`;
   },
   tornado: ({ query }) =>
     html`${figure('percent', 'Each number up and down by', query.get('percent') ?? '10', '%')}`,

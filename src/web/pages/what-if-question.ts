@@ -1,3 +1,4 @@
+import type { ReportUnits } from '../../report/figure.js';
 import type { ApiServices } from '../api/services.js';
 import { storedScenarioOf } from '../api/stored-scenario-of.js';
 import type { PageQuestion } from './ask.js';
@@ -64,7 +65,13 @@ export async function whatIfQuestion(
       const other = query.get('other');
       if (other === null) return notYet('Choose another scenario.');
       const { text } = await storedScenarioOf(services, other);
-      return asked('comparison', { after: { scenario: JSON.parse(text.replace(/^\uFEFF/, '')) } });
+      const after = JSON.parse(text.replace(/^\uFEFF/, ''));
+      const [own, others] = [page.units, after.units as ReportUnits];
+      if (own.mass !== others.mass || own.currency !== others.currency)
+        return notYet(
+          `That one is in ${others.mass} and ${others.currency}, this one in ${own.mass} and ${own.currency}: choose one of the same units.`,
+        );
+      return asked('comparison', { after: { scenario: after } });
     }
   }
 }

@@ -11,6 +11,7 @@ import type { RiskDocument } from '../../report/finance/risk-schema.js';
 import { sweepReport } from '../../report/finance/sweep-report.js';
 import type { SweepDocument } from '../../report/finance/sweep-schema.js';
 import { tornadoReport } from '../../report/finance/tornado-report.js';
+import { namesOf } from '../../report/names.js';
 import type { Scenario } from '../../scenario/schema/scenario.js';
 import type { PageQuestion } from './ask.js';
 
@@ -20,17 +21,18 @@ export function whatIfReport(
   document: unknown,
 ): QuestionReport | undefined {
   if (!(document as { format?: string }).format) return undefined;
-  if (question === 'sweep') return sweepReport(document as SweepDocument);
   const reading = readPlantDocument(scenario);
   if (!reading.ok) return undefined;
   const { plant } = reading;
   switch (question) {
+    case 'sweep':
+      return sweepReport(document as SweepDocument, namesOf(plant).materials);
     case 'fee':
       return feeReport(plant, document as FeeAnswer, feeBases(scenario as Scenario, plant.units.mass));
     case 'tornado':
       return tornadoReport(scenario, plant, document as TornadoAnswer);
     case 'risk':
-      return riskReport(plant, document as RiskDocument);
+      return withDrawsWithoutPlan(riskReport(plant, document as RiskDocument));
     case 'comparison': {
       const after = readPlantDocument((options.after as { readonly scenario: unknown }).scenario);
       return after.ok ? comparisonReport(plant, after.plant, document as Comparison) : undefined;
@@ -38,4 +40,12 @@ export function whatIfReport(
     default:
       return undefined;
   }
+}
+
+/** Draws that have no plan, with the limits that stand in the way, among the tables that are shown. */
+function withDrawsWithoutPlan(report: QuestionReport): QuestionReport {
+  const found = report.tables.find(({ name }) => name === 'risk-without-plan');
+  if (found === undefined) return report;
+  const section = { title: 'Draws without a plan, by what stands in the way', table: found.table };
+  return { ...report, sections: [...report.sections.slice(0, 1), section, ...report.sections.slice(1)] };
 }

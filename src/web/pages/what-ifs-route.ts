@@ -40,7 +40,7 @@ function result(page: ScenarioPage, answer: WhatIfAnswer): Markup {
     case 'report':
       return html`${answer.isPartial && partialNote(page)}
 ${questionBody(answer.report)}
-<p class="screen">Take it along: ${answer.report.tables.map(({ name }, i) => html`${i > 0 && ' · '}<a href="/scenarios/${page.name}/what-ifs/${name}.csv?${page.query.toString()}">${name}.csv</a>`)}</p>`;
+<p class="screen">Take it along: ${answer.report.tables.filter(({ table }) => table.rows.length > 0).map(({ name }, i) => html`${i > 0 && ' · '}<a href="/scenarios/${page.name}/what-ifs/${name}.csv?${page.query.toString()}">${name}.csv</a>`)}</p>`;
   }
 }
 
