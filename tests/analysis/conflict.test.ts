@@ -69,6 +69,15 @@ describe('conflicts of generated plants without a plan', () => {
     }
   });
 
+  it('nothing gives way by a hair that none needs', () => {
+    for (const { seed, kind, answer } of cases) {
+      for (const { limit, by, to } of answer.repair?.gives ?? []) {
+        const where = `seed ${seed}: ${kind} ${JSON.stringify({ limit, by, to })}`;
+        expect(by, where).toBeGreaterThan(1e-4);
+      }
+    }
+  });
+
   it('a hundredth less given leaves no plan', () => {
     for (const { seed, kind, plant, answer } of cases) {
       const formulation = withoutCalendarBounds(formulate(plant));

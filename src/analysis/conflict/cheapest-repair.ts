@@ -34,8 +34,11 @@ export function cheapestRepair(
   const cheapest = solver.solve(weighted, limits);
   if (cheapest.kind !== 'solved') return undefined;
   const least = objectiveAt(weighted, cheapest.answer.primal);
-  const best = solver.solve(bestOfEqual(program, elastic, weighted, least), limits);
-  const point = best.kind === 'solved' ? best.answer.primal : cheapest.answer.primal;
+  const best = bestOfEqual(program, elastic, weighted, least);
+  const { point = cheapest.answer.primal, solves } = withoutHairs(best, weighted, least, (asked) => {
+    const answer = solver.solve(asked, limits);
+    return answer.kind === 'solved' ? answer.answer.primal : undefined;
+  });
   const amounts = elastic.gives.map((column, i) => cleaned(point[column], boundOf(program, giving[i])));
   const gives = givesOf(members, amounts);
   const repair = { gives, weights, weight: weightOf(gives, weights) };
@@ -45,9 +48,33 @@ export function cheapestRepair(
     );
     const repaired = { ...formulation, program: givenWay(program, giving, moved) };
     const answer = solveFormulation(repaired, solver, limits);
-    if ('solved' in answer) return { repair: { ...repair, planned: answer }, solves: 3 + i };
+    if ('solved' in answer) return { repair: { ...repair, planned: answer }, solves: 2 + solves + i };
   }
-  return { repair, solves: 2 + HAIR.length };
+  return { repair, solves: 1 + solves + HAIR.length };
+}
+
+/**
+ * The point of the best among equal repairs. The share by which the least weight may be passed lets a limit give a
+ * hair that none needs: then once more without.
+ */
+function withoutHairs(
+  best: LinearProgram,
+  weighted: LinearProgram<unknown, unknown>,
+  least: number,
+  solve: (program: LinearProgram) => Float64Array | undefined,
+): { readonly point?: Float64Array; readonly solves: number } {
+  const point = solve(best);
+  if (point === undefined) return { solves: 1 };
+  const columnUpper = best.columnUpper.slice();
+  weighted.cost.forEach((weight, column) => {
+    if (weight > 0 && weight * point[column] <= 100 * passed(least)) columnUpper[column] = 0;
+  });
+  const without = solve({ ...best, columnUpper });
+  return { point: without ?? point, solves: 2 };
+}
+
+function passed(least: number): number {
+  return EQUAL * (1 + least);
 }
 
 function weightedProgram<R, C>(
@@ -95,7 +122,7 @@ function bestOfEqual<R, C>(
     cost,
     rowKeys: [...weighted.rowKeys, 'weight'],
     rowLower: Float64Array.from([...weighted.rowLower, Number.NEGATIVE_INFINITY]),
-    rowUpper: Float64Array.from([...weighted.rowUpper, least * (1 + EQUAL) + EQUAL]),
+    rowUpper: Float64Array.from([...weighted.rowUpper, least + passed(least)]),
     matrix: { starts, rows: Int32Array.from(rows), values: Float64Array.from(values) },
   };
 }
