@@ -18,10 +18,10 @@ import {
 } from '../analysis/tornado/tornado.js';
 import { readVariant, type Variant } from '../analysis/variant/read-variant.js';
 import type { Solver } from '../solver/choose.js';
-import type { SolveLimits } from '../solver/port.js';
 import {
   answerOffer,
   answerOffers,
+  type OfferAnswerLimits,
   type OfferQuestion,
   type OfferReply,
   type OffersQuestion,
@@ -49,8 +49,7 @@ export type AnalysisOrder =
     }
   | { readonly kind: 'plan'; readonly document: unknown };
 
-/** Of each solve with whole numbers. */
-type OfferLimits = Pick<SolveLimits, 'gap' | 'seconds'>;
+type OfferLimits = Pick<OfferAnswerLimits, 'gap' | 'wholeSeconds'>;
 
 interface Answers {
   readonly sweep: SweepOutcome;

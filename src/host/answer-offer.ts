@@ -1,7 +1,8 @@
+import type { Counting } from '../analysis/offer/counting.js';
 import { gainUnderUncertainty } from '../analysis/offer/gain-under-uncertainty.js';
 import { judgeOffer, type OfferPart } from '../analysis/offer/judge-offer.js';
 import { bestSet, type OfferSetsAnswer } from '../analysis/offer/offer-sets.js';
-import type { Counting } from '../analysis/offer/offer-solver.js';
+import type { OfferLimits } from '../analysis/offer/offer-solver.js';
 import { type OfferSource, readOffer, type SignedOffer } from '../analysis/offer/read-offer.js';
 import { mergePatch } from '../analysis/variant/merge-patch.js';
 import type { Problem } from '../issue/problem.js';
@@ -38,12 +39,20 @@ export type OfferReply =
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] }
   | { readonly kind: 'document'; readonly document: OfferDocument };
 
+/** Limits of an answer; of the solves with whole shifts, the seconds for all of them together. */
+export interface OfferAnswerLimits extends Omit<SolveLimits, 'seconds'> {
+  readonly wholeSeconds?: number;
+}
+
+/** For the solves with whole shifts, unless the user says otherwise: somebody is on the telephone. */
+export const WHOLE_SECONDS = 8;
+
 /** Judges one offer to a scenario that was read from JSON. */
 export function answerOffer(
   document: unknown,
   question: OfferQuestion,
   solver: Solver,
-  limits: SolveLimits = {},
+  limits: OfferAnswerLimits = {},
 ): OfferReply {
   const signed = readOffer(document, question.source);
   if (!signed.ok) return { kind: 'problems', problems: signed.problems };
@@ -57,7 +66,7 @@ export function answerOffer(
     ...(priceLimit === undefined ? {} : { priceLimit }),
     ...(asked === undefined ? {} : { asked: asked.offer }),
   };
-  const answer = judgeOffer(signed, request, solver, limits);
+  const answer = judgeOffer(signed, request, solver, timed(limits));
   const drawn =
     uncertain === undefined
       ? undefined
@@ -72,7 +81,7 @@ export function answerOffers(
   document: unknown,
   { sources, divisible, counting }: OffersQuestion,
   solver: Solver,
-  limits: SolveLimits = {},
+  limits: OfferAnswerLimits = {},
 ): { readonly kind: 'problems'; readonly problems: readonly Problem[] } | OfferSetsAnswer {
   let signed: SignedOffer | undefined;
   const offers: string[] = [];
@@ -83,7 +92,12 @@ export function answerOffers(
     signed = reading;
   }
   if (signed === undefined) throw new RangeError('no offers');
-  return bestSet(signed.plant, { offers, divisible: new Set(divisible), counting }, solver, limits);
+  return bestSet(signed.plant, { offers, divisible: new Set(divisible), counting }, solver, timed(limits));
+}
+
+function timed({ wholeSeconds = WHOLE_SECONDS, ...limits }: OfferAnswerLimits): OfferLimits {
+  const end = performance.now() + wholeSeconds * 1000;
+  return { ...limits, secondsLeft: () => (end - performance.now()) / 1000 };
 }
 
 function changedOffer(document: unknown, { offer }: SignedOffer, change: unknown) {

@@ -2,6 +2,7 @@ import { type Bridge, EFFECT_DEFINITIONS, type Effect } from '../analysis/compar
 import type { ConflictMember } from '../analysis/conflict/conflict.js';
 import type { LimitKey, LimitUnit } from '../analysis/limits/plan-limit.js';
 import type { Bottleneck } from '../analysis/offer/bottlenecks.js';
+import type { Counting } from '../analysis/offer/counting.js';
 import type { DisplacedByVolume } from '../analysis/offer/displaced-by-volume.js';
 import type { Displacement, MachineMove } from '../analysis/offer/displacement.js';
 import type { DrawnGain, GainSample, UncertainGain } from '../analysis/offer/gain-under-uncertainty.js';
@@ -15,7 +16,6 @@ import type {
   VerdictKind,
   VerdictReason,
 } from '../analysis/offer/offer-answer.js';
-import type { Counting } from '../analysis/offer/offer-solver.js';
 import type { TermWorth } from '../analysis/offer/offer-terms.js';
 import { flatPrice, priceFor, quoteFor } from '../analysis/offer/quote.js';
 import type { SignedOffer } from '../analysis/offer/read-offer.js';
@@ -70,6 +70,8 @@ export interface JudgedDocument extends OfferHead {
   readonly certificate: { readonly without?: DocumentCertificate; readonly with?: DocumentCertificate };
   /** Whole shifts and windows as they are, or in parts; absent where there are none. */
   readonly counting?: Counting;
+  /** The same of ladder, quotes, terms, calls and each material's price alone. */
+  readonly detailCounting?: Counting;
   readonly names: Names;
   readonly solves: OfferSolves;
   readonly cautions: readonly string[];
@@ -107,7 +109,6 @@ export interface QuoteDocument {
     readonly price?: number;
     readonly flatPrice: number;
   }[];
-  readonly counting: Counting;
 }
 
 /** A limit, or an outlet or contract to which nothing is left to give. */
@@ -187,7 +188,7 @@ function judgedDocument(
       ...(without === undefined ? {} : { without: certificateOf(plant, without.certificate) }),
       ...(signed === undefined ? {} : { with: certificateOf(plant, signed.certificate) }),
     },
-    ...(answer.hasWhole ? { counting: answer.counting } : {}),
+    ...(answer.hasWhole ? { counting: answer.counting, detailCounting: 'in parts' as const } : {}),
     names: namesOf(plant),
     solves: answer.solves,
     cautions: CAUTIONS,
@@ -197,7 +198,7 @@ function judgedDocument(
 function quoteDocument(
   plant: Plant,
   { margin }: JudgedOffer,
-  { ladder, unit, displaced, counting }: NonNullable<JudgedOffer['quote']>,
+  { ladder, unit, displaced }: NonNullable<JudgedOffer['quote']>,
   volumes: readonly number[],
 ): Pick<JudgedDocument, 'ladder' | 'quote' | 'displacedByVolume'> {
   const { parameter } = unit;
@@ -230,7 +231,6 @@ function quoteDocument(
         const quoted = quoteFor(ladder, unit, volume, margin);
         return quoted === undefined ? [] : [{ volume, ...quoted }];
       }),
-      counting,
     },
   };
 }

@@ -1,6 +1,7 @@
+import type { BreakEvenAnswer } from '../analysis/offer/offer-answer.js';
 import type { TermWorth } from '../analysis/offer/offer-terms.js';
 import type { Plant } from '../plant/plant.js';
-import { formatFigure, formatMoney } from './figure.js';
+import { formatFigure, formatMoney, type ReportUnits } from './figure.js';
 import type { QuestionReport } from './finance/question-report.js';
 import { movesInWords } from './finance/words.js';
 import type { JudgedDocument, OfferDocument } from './offer-document.js';
@@ -63,12 +64,9 @@ function headlineOf(document: JudgedDocument, plant: Plant): string[] {
     );
   }
   if (breakEven.price !== undefined) {
-    const { interval } = breakEven;
-    const between =
-      interval === undefined
-        ? ''
-        : ` (with whole shifts between ${interval.low === undefined ? 'an open end' : priceInWords(interval.low, breakEven, units)} and ${priceInWords(interval.high, breakEven, units)})`;
-    lines.push(`It breaks even at ${priceInWords(breakEven.price, breakEven, units)}${between}.`);
+    lines.push(
+      `It breaks even at ${priceInWords(breakEven.price, breakEven, units)}${intervalInWords(breakEven, units)}.`,
+    );
   }
   lines.push(...reasons.map(reasonInWords).filter((words) => words !== ''));
   if (document.servedShare !== undefined) {
@@ -87,6 +85,18 @@ function headlineOf(document: JudgedDocument, plant: Plant): string[] {
     `${document.solves.total} solves: ${document.solves.verdict} for the verdict, ${document.solves.breakEven} for the break-even, ${document.solves.ladder} for the quotes.`,
   );
   return lines;
+}
+
+function intervalInWords({ interval, ...breakEven }: BreakEvenAnswer, units: ReportUnits): string {
+  if (interval === undefined) return '';
+  const { low, high } = interval;
+  const at = (price: number) => priceInWords(price, breakEven, units);
+  if (low !== undefined && high !== undefined)
+    return ` (with whole shifts between ${at(low)} and ${at(high)})`;
+  if (high !== undefined) return ` (with whole shifts surely at ${at(high)}, perhaps below)`;
+  return low === undefined
+    ? ' (with whole shifts this is open)'
+    : ` (with whole shifts not below ${at(low)})`;
 }
 
 function gainSection({ gain, displaced, askedMargin }: JudgedDocument): Section {

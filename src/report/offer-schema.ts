@@ -31,7 +31,7 @@ const breakEven = z
     interval: z
       .strictObject({
         low: price('Surely no gain here; absent where open.').optional(),
-        high: price('Surely none lost.'),
+        high: price('Surely none lost; absent where open.').optional(),
       })
       .optional()
       .describe('With whole numbers, from the gaps of both plans.'),
@@ -204,7 +204,6 @@ const judged = z
             flatPrice: moneyByMass('With the asked margin.'),
           }),
         ),
-        counting: z.enum(['whole', 'in parts']),
       })
       .optional(),
     displacedByVolume: displacedByVolume.optional(),
@@ -231,12 +230,22 @@ const judged = z
     ),
     uncertain: uncertain.optional(),
     certificate: z.strictObject({ without: certificate.optional(), with: certificate.optional() }),
-    counting: z.enum(['whole', 'in parts']).optional(),
+    counting: z
+      .enum(['whole', 'in parts'])
+      .optional()
+      .describe(
+        'Shifts and windows of verdict, gain, break-even and displacement; absent where none are whole.',
+      ),
+    detailCounting: z
+      .enum(['whole', 'in parts'])
+      .optional()
+      .describe("The same of the ladder, the quotes, the terms, the calls and each material's price alone."),
     names: namesRecord,
     solves: z.strictObject({
       verdict: count,
       breakEven: count,
       displaced: count,
+      alone: count,
       ladder: count,
       terms: count,
       calls: count,

@@ -45,6 +45,8 @@ export interface SolveLimits {
   readonly gap?: number;
   /** The same in the program's objective, for gaps that are relative to another scale than the objective. */
   readonly absoluteGap?: number;
+  /** A point that a whole-number solve may start from, where the engine can and finds it feasible. */
+  readonly start?: Float64Array;
   /** Polled during the solve; true stops it. Must be cheap. */
   readonly cancelled?: () => boolean;
   readonly onProgress?: (progress: SolveProgress) => void;

@@ -64,6 +64,11 @@ export function scaled<R, C>(program: LinearProgram<R, C>, scaling: Scaling): Li
   };
 }
 
+/** Column values in the engine's units. */
+export function scaledPrimal(point: Float64Array, scaling: Scaling): Float64Array {
+  return point.map((value, j) => value / scaling.column[j]);
+}
+
 /** Column values in the program's own units. */
 export function unscaledPrimal(point: Float64Array, scaling: Scaling): Float64Array {
   return point.map((value, j) => value * scaling.column[j]);

@@ -2,7 +2,7 @@ import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import type { Plant } from '../../plant/plant.js';
 import { reducedCostOf } from '../../program/affine-change.js';
 import { rowActivities } from '../../program/linear-program.js';
-import type { Best } from './offer-solver.js';
+import type { Best } from './best.js';
 
 /**
  * What begins to bind: a limit that is full, or something of which nothing is left to give up (an outlet that gets

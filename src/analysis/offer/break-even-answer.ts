@@ -1,6 +1,7 @@
+import type { Best } from './best.js';
 import { type BreakEvenRequest, breakEven } from './break-even.js';
 import type { BreakEvenAnswer } from './offer-answer.js';
-import type { Best, OfferSolver } from './offer-solver.js';
+import type { OfferSolver } from './offer-solver.js';
 
 type Request = Omit<BreakEvenRequest, 'without' | 'own'> & {
   readonly without: Best | undefined;

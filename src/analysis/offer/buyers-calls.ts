@@ -1,9 +1,10 @@
 import { derivePlant } from '../../plant/derive-plant.js';
 import type { Contract, Scenario } from '../../scenario/schema/scenario.js';
+import type { Best } from './best.js';
 import { breakEvenAnswer } from './break-even-answer.js';
-import type { BreakEvenAnswer, CallAnswer } from './offer-answer.js';
-import { offerProgram } from './offer-program.js';
-import type { Best, OfferSolver } from './offer-solver.js';
+import type { CallAnswer } from './offer-answer.js';
+import { type OfferProgram, offerProgram } from './offer-program.js';
+import type { OfferSolver } from './offer-solver.js';
 import type { PriceParameter } from './price-parameter.js';
 
 interface CallRequest {
@@ -14,7 +15,7 @@ interface CallRequest {
   readonly margin: number;
   /** At the expected call. */
   readonly own: Best | undefined;
-  readonly breakEven: BreakEvenAnswer;
+  readonly program: OfferProgram;
   readonly parameter: PriceParameter | undefined;
 }
 
@@ -25,10 +26,10 @@ interface CallRequest {
  * @throws Unfinished, DeclaredMissed
  */
 export function buyersCalls(request: CallRequest, solver: OfferSolver): CallAnswer[] {
-  const { offer, without, own, breakEven } = request;
+  const { offer, program, own } = request;
   const { call, monthly } = offer;
   if (call === undefined) return [];
-  const expected = { call: 'expected' as const, ...gainAt(own, without), breakEven };
+  const expected = answerOf(request, program, own, 'expected', solver);
   const extremes = (['min', 'max'] as const).flatMap((side): CallAnswer[] => {
     const volume = monthly?.[side];
     if (volume === undefined) return [];
@@ -39,14 +40,24 @@ export function buyersCalls(request: CallRequest, solver: OfferSolver): CallAnsw
 }
 
 function answerFor(
-  { scenario, tell, without, margin, parameter }: CallRequest,
+  request: CallRequest,
   called: Contract,
   call: CallAnswer['call'],
   solver: OfferSolver,
 ): CallAnswer {
+  const { scenario, tell } = request;
   const contracts = scenario.contracts?.map((each) => (each.id === called.id ? called : each));
   const program = offerProgram(derivePlant({ ...scenario, contracts }), called.id, tell);
-  const own = solver.best(program.formulation, 'signed');
+  return answerOf(request, program, solver.best(program.formulation, 'signed'), call, solver);
+}
+
+function answerOf(
+  { without, margin, parameter }: CallRequest,
+  program: OfferProgram,
+  own: Best | undefined,
+  call: CallAnswer['call'],
+  solver: OfferSolver,
+): CallAnswer {
   const breakEven =
     parameter === undefined
       ? ({ kind: 'factor', own: 1, reason: 'no common price', solves: 0 } as const)

@@ -3,7 +3,9 @@ import { certifyPlan, readPlan } from '../../planning/read/read-plan.js';
 import type { Plant } from '../../plant/plant.js';
 import { type Bridge, bridge } from '../comparison/bridge.js';
 import { movesBetween, type PlanMove, planQuantities, type Quantity } from '../variant/plan-quantities.js';
-import type { Best, OfferSolver } from './offer-solver.js';
+import type { Best } from './best.js';
+import type { OfferSolver } from './offer-solver.js';
+import { plainest } from './plainest.js';
 
 /** What signing changes: the best plan without the offer and the best with it, side by side. */
 export interface Displacement {
@@ -40,7 +42,7 @@ export function displacement(
   signed: Best,
   solver: OfferSolver,
 ): Displacement {
-  const [before, after] = [solver.plainest(without), solver.plainest(signed)];
+  const [before, after] = [plainest(without, solver), plainest(signed, solver)];
   const [first, second] = [unsigned(planOf(before), id), planOf(after)];
   const quantities: [Quantity[], Quantity[]] = [
     planQuantities(before.formulation.program, before.primal),

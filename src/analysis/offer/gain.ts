@@ -1,6 +1,6 @@
+import type { Best } from './best.js';
 import type { Displacement } from './displacement.js';
 import type { Gain } from './offer-answer.js';
-import type { Best } from './offer-solver.js';
 
 /** value(with) − value(without), between what the bounds of both leave open. */
 export function gainOf(without: Best, signed: Best, displaced: Displacement | undefined): Gain {

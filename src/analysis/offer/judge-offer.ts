@@ -1,22 +1,21 @@
 import { hasIntegers } from '../../program/linear-program.js';
 import type { Contract } from '../../scenario/schema/scenario.js';
 import type { Solver } from '../../solver/choose.js';
-import type { SolveLimits } from '../../solver/port.js';
 import { explainConflict } from '../conflict/explain-conflict.js';
 import { Unfinished } from '../sweep/solve-point.js';
+import { VALUE_TOLERANCE } from './best.js';
 import { breakEvenAnswer } from './break-even-answer.js';
-import { buyersCalls } from './buyers-calls.js';
-import { displacedByVolume } from './displaced-by-volume.js';
+import { countSolves } from './count-solves.js';
+import { type Counting, hasShifts } from './counting.js';
+import { DeclaredMissed } from './declared-missed.js';
 import { displacement } from './displacement.js';
-import { firmVolume } from './firm-volume.js';
 import { gainOf } from './gain.js';
-import type { JudgedOffer, OfferAnswer, QuoteAnswer } from './offer-answer.js';
-import { offerProgram, withNothingSold } from './offer-program.js';
-import { type Counting, DeclaredMissed, OfferSolver, VALUE_TOLERANCE } from './offer-solver.js';
-import { termWorths } from './offer-terms.js';
-import { priceParameters } from './price-parameter.js';
-import { quoteUnit } from './quote.js';
-import { quoteLadder } from './quote-ladder.js';
+import type { JudgedOffer, OfferAnswer } from './offer-answer.js';
+import { offerDetails } from './offer-details.js';
+import { improvedPair, type OfferPair, offerPair } from './offer-pair.js';
+import { type OfferProgram, offerProgram } from './offer-program.js';
+import { type OfferLimits, OfferSolver } from './offer-solver.js';
+import { type PriceParameters, priceParameters } from './price-parameter.js';
 import type { SignedOffer } from './read-offer.js';
 import { servedShare } from './served-share.js';
 import { verdictOf } from './verdict.js';
@@ -30,7 +29,10 @@ export interface OfferRequest {
   readonly margin: number;
   /** The highest price, in the offer's own unit, that the buyer is thought to pay. */
   readonly priceLimit?: number;
-  /** Whole shifts and windows as they are, or in parts. The ladder and the terms always count in parts. */
+  /**
+   * Whole shifts and windows as they are, or in parts. Whole: the verdict, the gain, the break-even and the two
+   * plans; each material's price alone, the calls, the ladder and the terms always count in parts.
+   */
   readonly counting: Counting;
   /** The offer with other terms, to be compared. */
   readonly asked?: Contract;
@@ -45,14 +47,16 @@ export function judgeOffer(
   signed: SignedOffer,
   request: OfferRequest,
   solver: Solver,
-  limits: SolveLimits = {},
+  limits: OfferLimits = {},
 ): OfferAnswer {
   const tell = new Set<string>();
   for (;;) {
-    const whole = new OfferSolver(solver, request.counting, limits);
+    const program = offerProgram(signed.plant, signed.offer.id, tell);
     const inParts = new OfferSolver(solver, 'in parts', limits);
+    const isWhole = request.counting === 'whole' && hasShifts(program.formulation.program);
+    const whole = isWhole ? new OfferSolver(solver, 'whole', limits) : inParts;
     try {
-      return judge(signed, request, tell, { whole, inParts, solver, limits });
+      return judge({ signed, request, tell, program, whole, inParts, solver, limits });
     } catch (error) {
       if (error instanceof DeclaredMissed) for (const id of error.contracts) tell.add(id);
       else if (error instanceof Unfinished) return { status: error.reason };
@@ -64,63 +68,55 @@ export function judgeOffer(
   }
 }
 
-interface Solvers {
+interface Judgement {
+  readonly signed: SignedOffer;
+  readonly request: OfferRequest;
+  readonly tell: ReadonlySet<string>;
+  readonly program: OfferProgram;
+  /** Of the verdict, the break-even and the two plans; the same as the other where nothing is whole. */
   readonly whole: OfferSolver;
   readonly inParts: OfferSolver;
   readonly solver: Solver;
-  readonly limits: SolveLimits;
+  readonly limits: OfferLimits;
 }
 
-function judge(
-  { offer, scenario, plant }: SignedOffer,
-  request: OfferRequest,
-  tell: ReadonlySet<string>,
-  { whole, inParts, solver, limits }: Solvers,
-): OfferAnswer {
-  const { parts, margin } = request;
-  const solves = countedBy([whole, inParts]);
-  const program = offerProgram(plant, offer.id, tell);
-  let without = whole.best(withNothingSold(program), 'signed');
-  let own = whole.best(program.formulation, 'signed');
-  if (without !== undefined) without = whole.improved(without, 'signed');
-  if (without === undefined && own === undefined) return { status: 'infeasible' };
-  const served = own === undefined ? servedShare(program, inParts) : undefined;
-  const conflict = own === undefined ? explainConflict(plant, solver, limits) : undefined;
-  const verdictSolves = solves();
-  const { all, alone } = priceParameters(scenario, offer);
-  const ask = (parameter: NonNullable<typeof all>) =>
-    breakEvenAnswer({ program, parameter, without, own, margin }, whole);
-  const breakEven = all === undefined ? NO_COMMON_PRICE : ask(all);
-  const aloneAnswers = alone.map((parameter) => ({
-    ...ask(parameter),
-    material: parameter.material as string,
-  }));
-  if (without !== undefined) without = whole.improved(without, 'signed');
-  if (own !== undefined) own = whole.improved(own, 'signed');
+function judge(judgement: Judgement): OfferAnswer {
+  const { signed, request, program, whole, inParts } = judgement;
+  const { offer, plant, scenario } = signed;
+  const solves = countSolves(new Set([whole, inParts]));
+  // In parts first: it is quick and shows at once which months must be told apart.
+  const rough = offerPair(program, inParts);
+  const first = whole === inParts ? rough : offerPair(program, whole);
+  if (first.without === undefined && first.own === undefined) return { status: 'infeasible' };
+  const unserved = first.own === undefined ? whyUnserved(judgement) : undefined;
+  const verdictSolves = solves() + (unserved?.solves ?? 0);
+  const parameters = priceParameters(scenario, offer);
+  const breakEven = breakEvenOf(judgement, parameters, first);
+  const pair = improvedPair(first, whole);
+  const { without, own } = pair;
   const breakEvenSolves = solves();
   const displaced =
-    parts.has('displaced') && without !== undefined && own !== undefined
+    request.parts.has('displaced') && without !== undefined && own !== undefined
       ? displacement(plant, offer.id, without, own, whole)
       : undefined;
   const displacedSolves = solves();
-  const quote = parts.has('ladder') ? quoteOf() : undefined;
-  const ladderSolves = solves();
-  const terms = parts.has('terms') && own !== undefined ? termsOf() : [];
-  const termSolves = solves();
-  const calls =
-    parts.has('calls') && without !== undefined
-      ? buyersCalls({ scenario, offer, tell, without, margin, own, breakEven, parameter: all }, whole)
-      : [];
-  const callSolves = solves();
+  const details = offerDetails({ ...judgement, parameters, pair: rough }, inParts, solves);
+  const { solves: detailSolves, ...answers } = details;
+  const counts = {
+    verdict: verdictSolves,
+    breakEven: breakEvenSolves,
+    displaced: displacedSolves,
+    ...detailSolves,
+  };
   const gain = without === undefined || own === undefined ? undefined : gainOf(without, own, displaced);
   return {
     status: 'judged',
     offer: offer.id,
     verdict: verdictOf({
       gain,
-      margin,
+      margin: request.margin,
       breakEven,
-      quote,
+      quote: details.quote,
       priceLimit: request.priceLimit,
       tolerance: VALUE_TOLERANCE * (own?.scale ?? 0),
       hasWhole: own !== undefined && hasIntegers(own.formulation.program),
@@ -128,53 +124,40 @@ function judge(
     }),
     ...(gain === undefined ? {} : { gain }),
     breakEven,
-    alone: aloneAnswers,
-    calls,
-    ...(quote === undefined ? {} : { quote }),
-    ...(served === undefined ? {} : { servedShare: served }),
-    ...(conflict?.conflict === undefined ? {} : { conflict: conflict.conflict }),
+    ...answers,
+    ...unserved?.answer,
     ...(displaced === undefined ? {} : { displaced }),
-    terms,
     ...(without === undefined ? {} : { without }),
     ...(own === undefined ? {} : { signed: own }),
     counting: request.counting,
-    hasWhole: hasIntegers(program.formulation.program),
-    margin,
-    solves: {
-      verdict: verdictSolves + (conflict?.solves ?? 0),
-      breakEven: breakEvenSolves,
-      displaced: displacedSolves,
-      ladder: ladderSolves,
-      terms: termSolves,
-      calls: callSolves,
-      total: whole.solves + inParts.solves + (conflict?.solves ?? 0),
-    },
+    hasWhole: hasShifts(program.formulation.program),
+    margin: request.margin,
+    solves: { ...counts, total: Object.values(counts).reduce((sum, count) => sum + count, 0) },
   };
-
-  function quoteOf(): QuoteAnswer | undefined {
-    const firm = firmVolume(plant, offer.id, tell);
-    const ladder = firm === undefined ? undefined : quoteLadder(firm, inParts);
-    if (ladder === undefined) return undefined;
-    const displacedBy = displacedByVolume(ladder.plans, offer.id);
-    return { ladder, unit: quoteUnit(plant, offer.id, all), displaced: displacedBy, counting: 'in parts' };
-  }
-
-  function termsOf(): JudgedOffer['terms'] {
-    const base = inParts.best(program.formulation, 'signed');
-    if (base === undefined) return [];
-    return termWorths(scenario, offer, base, inParts, tell, request.asked);
-  }
 }
 
-const NO_COMMON_PRICE = { kind: 'factor', own: 1, reason: 'no common price', solves: 0 } as const;
+function breakEvenOf(
+  { request, program, whole }: Judgement,
+  { all }: PriceParameters,
+  pair: OfferPair,
+): JudgedOffer['breakEven'] {
+  if (all === undefined) return { kind: 'factor', own: 1, reason: 'no common price', solves: 0 };
+  return breakEvenAnswer({ program, parameter: all, ...pair, margin: request.margin }, whole);
+}
 
-/** Solves since the last call. */
-function countedBy(solvers: readonly OfferSolver[]): () => number {
-  let before = 0;
-  return () => {
-    const now = solvers.reduce((sum, { solves }) => sum + solves, 0);
-    const since = now - before;
-    before = now;
-    return since;
+/** What part of it can be served, and what stands against the whole of it. `solves`: those of the conflict. */
+function whyUnserved({ signed, program, inParts, solver, limits }: Judgement): {
+  readonly answer: Pick<JudgedOffer, 'servedShare' | 'conflict'>;
+  readonly solves: number;
+} {
+  const share = servedShare(program, inParts);
+  const { secondsLeft: _, ...solveLimits } = limits;
+  const found = explainConflict(signed.plant, solver, solveLimits);
+  return {
+    answer: {
+      ...(share === undefined ? {} : { servedShare: share }),
+      ...(found.conflict === undefined ? {} : { conflict: found.conflict }),
+    },
+    solves: found.solves,
   };
 }

@@ -1,9 +1,10 @@
 import type { RateBasis } from '../../quantity/rate.js';
 import type { ConflictMember } from '../conflict/conflict.js';
+import type { Best } from './best.js';
 import type { NoBreakEven } from './break-even.js';
+import type { Counting } from './counting.js';
 import type { DisplacedByVolume } from './displaced-by-volume.js';
 import type { Displacement } from './displacement.js';
-import type { Best, Counting } from './offer-solver.js';
 import type { TermWorth } from './offer-terms.js';
 import type { QuoteUnit } from './quote.js';
 import type { QuoteLadder } from './quote-ladder.js';
@@ -64,8 +65,9 @@ export interface JudgedOffer {
   readonly terms: readonly TermWorth[];
   readonly without?: Best;
   readonly signed?: Best;
+  /** Of the verdict, the gain, the break-even and the two plans; all else is in parts. */
   readonly counting: Counting;
-  /** Whether the plan has whole numbers at all. */
+  /** Whether shifts or windows are whole numbers at all. */
   readonly hasWhole: boolean;
   readonly margin: number;
   readonly solves: OfferSolves;
@@ -75,6 +77,7 @@ export interface OfferSolves {
   readonly verdict: number;
   readonly breakEven: number;
   readonly displaced: number;
+  readonly alone: number;
   readonly ladder: number;
   readonly terms: number;
   readonly calls: number;
@@ -99,7 +102,7 @@ export interface BreakEvenAnswer {
   readonly per?: RateBasis;
   readonly own: number;
   readonly price?: number;
-  readonly interval?: { readonly low?: number; readonly high: number };
+  readonly interval?: { readonly low?: number; readonly high?: number };
   /** Where there is none. */
   readonly reason?: NoBreakEven;
   readonly solves: number;
@@ -116,6 +119,4 @@ export interface QuoteAnswer {
   readonly ladder: QuoteLadder;
   readonly unit: QuoteUnit;
   readonly displaced: DisplacedByVolume;
-  /** In parts where shifts and windows are whole numbers. */
-  readonly counting: Counting;
 }

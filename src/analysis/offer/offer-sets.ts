@@ -7,7 +7,8 @@ import type { SolveLimits } from '../../solver/port.js';
 import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
 import { WHOLE_NUMBER_GAP } from '../monthly-plan.js';
 import { Unfinished } from '../sweep/solve-point.js';
-import { type Counting, countedProgram, VALUE_TOLERANCE } from './offer-solver.js';
+import { VALUE_TOLERANCE } from './best.js';
+import { type Counting, countedProgram } from './counting.js';
 import { type SharedProgram, type TakeKey, withShares } from './signed-shares.js';
 import { withoutSet } from './without-set.js';
 

@@ -1,57 +1,29 @@
 import { shortMonthsToTell } from '../../planning/declared-missed.js';
 import type { Formulation, PlanProgram } from '../../planning/formulate.js';
-import type { ColumnKey, RowKey } from '../../planning/keys.js';
-import { fewestMachineHours, optimalFace } from '../../planning/optimal-face.js';
-import { certifyPlan } from '../../planning/read/read-plan.js';
-import { type Certificate, certify } from '../../program/certificate.js';
-import { hasIntegers, type LinearProgram, withIntegersHeld } from '../../program/linear-program.js';
+import { certify } from '../../program/certificate.js';
+import { hasIntegers, type LinearProgram, relaxed, withIntegersHeld } from '../../program/linear-program.js';
 import type { Certified, SolverAnswer } from '../../solver/answer.js';
 import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
 import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
 import { WHOLE_NUMBER_GAP } from '../monthly-plan.js';
 import { Unfinished } from '../sweep/solve-point.js';
+import { type Best, bestOf, isWithoutPlan, optimumOf, VALUE_TOLERANCE } from './best.js';
+import { type Counting, countedProgram } from './counting.js';
+import { DeclaredMissed } from './declared-missed.js';
+import { type HeldPlan, searchedStaffing } from './staffing-search.js';
+import { Staffings } from './staffings.js';
 
-/** A certified optimum. Money is present value. */
-export interface Best {
-  readonly formulation: Formulation;
-  readonly primal: Float64Array;
-  /** Of the program, with whole numbers of its relaxation. */
-  readonly rowDual: Float64Array;
-  readonly value: number;
-  /** No plan is worth more: proved; with whole numbers the engine's word where it gave one. */
-  readonly bound: number;
-  /** Σ of the absolute money terms. */
-  readonly scale: number;
-  readonly certificate: Certificate<RowKey, ColumnKey>;
+/** How far the solves of an answer may go. */
+export interface OfferLimits extends SolveLimits {
+  /** Seconds left for all solves with whole numbers together. */
+  readonly secondsLeft?: () => number;
 }
 
-/**
- * Contracts whose months must be told apart by whole numbers: the program would declare tonnes missed that it
- * delivers. The question is to be asked again of a program that tells them.
- */
-export class DeclaredMissed extends Error {
-  override readonly name = 'DeclaredMissed';
-  constructor(readonly contracts: ReadonlySet<string>) {
-    super('tonnes declared missed are delivered');
-  }
-}
-
-/** What counts as no difference in value, relative to the scale. */
-export const VALUE_TOLERANCE = 1e-9;
-
-/** Plans whose whole numbers are tried in other programs. */
-const MOST_STAFFINGS = 6;
-
-/** Whole numbers as they are, or only those that tell short months (shifts and windows in parts). */
-export type Counting = 'whole' | 'in parts';
-
-/** The program with the whole numbers that are counted. */
-export function countedProgram(program: PlanProgram, counting: Counting): PlanProgram {
-  if (counting === 'whole') return program;
-  const integer = program.integer.map((flag, j) => (program.columnKeys[j].kind === 'short' ? flag : 0));
-  return { ...program, integer };
-}
+/** Of the time that is left: the first solves, on which all others lean, have the most. */
+const PART_OF_TIME = 1 / 3;
+/** A solve finds its bound in this time, or hardly in a longer one. */
+const LEAST_SECONDS = 0.7;
 
 /**
  * Solves the programs of one judgement, each from the basis of the last of its shape, and counts them.
@@ -60,13 +32,13 @@ export function countedProgram(program: PlanProgram, counting: Counting): PlanPr
 export class OfferSolver {
   private readonly warm = new Map<string, WarmSolver>();
   private readonly integers = new WeakMap<Uint8Array, Uint8Array>();
-  private readonly staffings = new Map<string, readonly Float64Array[]>();
+  private readonly staffings = new Staffings();
   private apart = 0;
 
   constructor(
     private readonly solver: Solver,
     private readonly counting: Counting,
-    private readonly limits: SolveLimits = {},
+    private readonly limits: OfferLimits = {},
   ) {}
 
   get solves(): number {
@@ -80,26 +52,30 @@ export class OfferSolver {
    */
   best(formulation: Formulation, shape: string): Best | undefined {
     const program = this.counted(formulation.program);
-    const found = optimumOf(this.ask(program, shape));
+    const counted = { ...formulation, program };
+    const first = hasIntegers(program) ? this.firstPlan(counted, shape) : undefined;
+    const answer = this.solve(program, shape, first?.primal);
+    if (first !== undefined && isWithoutPlan(answer)) return first;
+    const found = optimumOf(answer);
     if (found === undefined) return undefined;
     const { primal } = found.answer;
     const declared = shortMonthsToTell(formulation.plant, formulation.columns, primal);
     if (declared.size > 0) throw new DeclaredMissed(declared);
-    const { objective: value, bound: proved = Number.POSITIVE_INFINITY, scale } = found.certificate;
-    const bound = Math.max(value, found.answer.bound ?? proved);
-    const best: Best = {
-      formulation: { ...formulation, program },
-      primal,
-      rowDual: found.rowDual,
-      value,
-      bound,
-      scale,
-      certificate: found.certificate,
-    };
+    const best = bestOf(counted, found);
     if (!hasIntegers(program)) return best;
-    const of = this.staffings.get(shape) ?? [];
-    this.staffings.set(shape, [...of, primal].slice(-MOST_STAFFINGS));
+    this.staffings.add(shape, program, primal);
     return this.improved(best, shape);
+  }
+
+  /**
+   * With whole numbers, without a search: the best plan with the whole numbers of a plan that was found for a
+   * program of its shape, and the bound of the relaxation. Undefined where none is feasible.
+   *
+   * @throws Unfinished, DeclaredMissed
+   */
+  lent(formulation: Formulation, shape: string): Best | undefined {
+    const relaxation = this.relaxation({ ...formulation, program: this.counted(formulation.program) }, shape);
+    return relaxation === undefined ? undefined : planOf(this.improved(relaxation, shape));
   }
 
   /**
@@ -110,58 +86,17 @@ export class OfferSolver {
    */
   improved(best: Best, shape: string): Best {
     const { program } = best.formulation;
-    let better = best;
-    for (const staffing of hasIntegers(program) ? (this.staffings.get(shape) ?? []) : []) {
-      if (staffing === better.primal) continue;
-      const found = this.ask(withIntegersHeld(program, staffing), `${shape} held`);
-      if (found.kind !== 'solved') continue;
-      const { primal } = found.answer;
-      const certificate = certify(
-        program,
-        { primal, rowDual: best.rowDual },
-        { gap: Number.POSITIVE_INFINITY },
-      );
-      const { objective: value, scale } = certificate;
-      if (!certificate.accepted || value - better.value <= VALUE_TOLERANCE * scale) continue;
-      if (shortMonthsToTell(best.formulation.plant, best.formulation.columns, primal).size > 0) continue;
-      better = { ...best, primal, value, bound: Math.max(value, best.bound), scale, certificate };
-    }
-    return better;
+    if (!hasIntegers(program)) return best;
+    return this.staffings
+      .held(shape, program, best.primal)
+      .reduce((better, held) => this.better(better, this.hold(best.formulation, held, shape)), best);
   }
 
   /** A program of another kind, solved by itself. @throws Unfinished */
   alone<R, C>(program: LinearProgram<R, C>): Certified<R, C> | undefined {
     this.goOn();
     this.apart += 1;
-    return optimumOf(this.solver.solve(program, this.limits));
-  }
-
-  /**
-   * The same value with the fewest machine-hours, whole numbers held, and the duals that worths come from. The
-   * point stands as it is where the second solve does not certify.
-   *
-   * @throws Unfinished
-   */
-  plainest(best: Best): Best {
-    const program = hasIntegers(best.formulation.program)
-      ? withIntegersHeld(best.formulation.program, best.primal)
-      : best.formulation.program;
-    const held = { ...best.formulation, program };
-    let { primal, rowDual } = best;
-    if (program !== best.formulation.program) {
-      const solved = this.alone(program);
-      if (solved === undefined) throw new Unfinished('no certified answer');
-      primal = solved.answer.primal;
-      rowDual = solved.rowDual;
-    }
-    primal = withinBounds(program, primal);
-    const face = optimalFace(program, primal, rowDual);
-    const answer = this.ask(fewestMachineHours(held.plant, held.columns, face), 'face');
-    if (answer.kind === 'solved') {
-      const fewest = withinBounds(program, answer.answer.primal);
-      if (certifyPlan(held, { primal: fewest, rowDual }).accepted) primal = fewest;
-    }
-    return { ...best, formulation: held, primal, rowDual };
+    return optimumOf(this.solver.solve(program, this.limitsFor(program)));
   }
 
   close(): void {
@@ -177,11 +112,68 @@ export class OfferSolver {
     return counted;
   }
 
-  private ask<R, C>(program: LinearProgram<R, C>, shape: string): SolverAnswer<R, C> {
+  /** Warm from the last program of the same name. @throws Unfinished */
+  solve<R, C>(program: LinearProgram<R, C>, shape: string, start?: Float64Array): SolverAnswer<R, C> {
     this.goOn();
     const warm = this.warm.get(shape) ?? openWarm(this.solver);
     this.warm.set(shape, warm);
-    return warm.solve(program, { gap: WHOLE_NUMBER_GAP, ...this.limits });
+    const limits = { gap: WHOLE_NUMBER_GAP, ...this.limitsFor(program) };
+    return warm.solve(program, start === undefined ? limits : { ...limits, start });
+  }
+
+  /** The relaxation's duals and bound, and no plan yet: a value below all. */
+  private relaxation(formulation: Formulation, shape: string): Best | undefined {
+    const found = optimumOf(this.solve(relaxed(formulation.program), `${shape} relaxed`));
+    return found === undefined ? undefined : { ...bestOf(formulation, found), value: NO_PLAN };
+  }
+
+  /** A plan to start from: the relaxation rounded, or one with the whole numbers of another plan, made better. */
+  private firstPlan(formulation: Formulation, shape: string): Best | undefined {
+    const { program } = formulation;
+    const relaxation = this.relaxation(formulation, shape);
+    if (relaxation === undefined) return undefined;
+    const hold = (staffing: Float64Array) =>
+      this.hold(formulation, withIntegersHeld(program, staffing), shape);
+    const rounded = [relaxation.primal, roundedUp(program, relaxation.primal)].flatMap(
+      (point) => hold(point) ?? [],
+    );
+    const candidates = [
+      ...rounded,
+      ...this.staffings.held(shape, program).flatMap((held) => this.hold(formulation, held, shape) ?? []),
+    ];
+    const [nearest] = candidates.sort((a, b) => b.value - a.value);
+    if (nearest === undefined) return undefined;
+    const best = planOf(this.better(relaxation, searchedStaffing(program, nearest, hold)));
+    if (best !== undefined) this.staffings.add(shape, program, best.primal);
+    return best;
+  }
+
+  /** The best plan of a program whose whole numbers are held, where it declares no tonnes missed that it delivers. */
+  private hold({ plant, columns }: Formulation, held: PlanProgram, shape: string): HeldPlan | undefined {
+    const found = this.solve(held, `${shape} held`);
+    if (found.kind !== 'solved') return undefined;
+    const { primal } = found.answer;
+    if (shortMonthsToTell(plant, columns, primal).size > 0) return undefined;
+    return { primal, rowDual: found.rowDual, value: found.certificate.objective };
+  }
+
+  /** The better of a plan and a held one, which is certified as a plan of the program itself. */
+  private better(best: Best, held: HeldPlan | undefined): Best {
+    if (held === undefined || held.value - best.value <= VALUE_TOLERANCE * best.scale) return best;
+    const { primal } = held;
+    const point = { primal, rowDual: best.rowDual };
+    const certificate = certify(best.formulation.program, point, { gap: Number.POSITIVE_INFINITY });
+    if (!certificate.accepted) return best;
+    const { objective: value, scale } = certificate;
+    return { ...best, primal, value, bound: Math.max(value, best.bound), scale, certificate };
+  }
+
+  /** A solve with whole numbers takes its part of the time that is left for all of them. */
+  private limitsFor(program: LinearProgram): SolveLimits {
+    const { secondsLeft, ...limits } = this.limits;
+    if (secondsLeft === undefined || !hasIntegers(program)) return limits;
+    const seconds = Math.max(LEAST_SECONDS, PART_OF_TIME * secondsLeft());
+    return { ...limits, seconds: Math.min(limits.seconds ?? seconds, seconds) };
   }
 
   private goOn(): void {
@@ -189,16 +181,16 @@ export class OfferSolver {
   }
 }
 
-function optimumOf<R, C>(answer: SolverAnswer<R, C>): Certified<R, C> | undefined {
-  if (answer.kind === 'solved') return answer;
-  if (answer.kind === 'infeasible') return undefined;
-  if (answer.kind === 'stopped' && answer.reason === 'time limit' && answer.best !== undefined) {
-    return answer.best;
-  }
-  const isCancelled = answer.kind === 'stopped' && answer.reason === 'cancelled';
-  throw new Unfinished(isCancelled ? 'cancelled' : 'no certified answer');
+const NO_PLAN = Number.NEGATIVE_INFINITY;
+
+function planOf(best: Best): Best | undefined {
+  return best.value === NO_PLAN ? undefined : best;
 }
 
-function withinBounds({ columnLower, columnUpper }: LinearProgram, primal: Float64Array): Float64Array {
-  return primal.map((value, j) => Math.min(Math.max(value, columnLower[j]), columnUpper[j]));
+/** More people than in parts: what the relaxation does can be done. */
+function roundedUp({ integer }: LinearProgram, point: Float64Array): Float64Array {
+  return point.map((value, j) => (integer[j] === 1 ? Math.ceil(value - WHOLE) : value));
 }
+
+/** A figure so near to a whole number is one. */
+const WHOLE = 1e-6;

@@ -1,8 +1,9 @@
 import { monthsOf } from '../../calendar/month.js';
 import { derivePlant } from '../../plant/derive-plant.js';
 import type { Contract, Scenario } from '../../scenario/schema/scenario.js';
+import { type Best, VALUE_TOLERANCE } from './best.js';
 import { offerProgram } from './offer-program.js';
-import { type Best, type OfferSolver, VALUE_TOLERANCE } from './offer-solver.js';
+import type { OfferSolver } from './offer-solver.js';
 
 /** One term of an offer, changed. */
 export type TermChange =

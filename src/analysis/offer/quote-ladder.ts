@@ -4,9 +4,10 @@ import { type Evaluation, tracePiecewiseLinear } from '../../program/piecewise-l
 import { isFreeOfDeclaredTonnes } from '../sweep/declared-tonnes.js';
 import { edgeOf, type Limit } from '../sweep/feasible-range.js';
 import type { SolvedPoint } from '../sweep/solve-point.js';
+import { type Best, VALUE_TOLERANCE } from './best.js';
 import { type Bottleneck, newBottlenecks } from './bottlenecks.js';
 import type { FirmVolume } from './firm-volume.js';
-import { type Best, type OfferSolver, VALUE_TOLERANCE } from './offer-solver.js';
+import type { OfferSolver } from './offer-solver.js';
 
 /**
  * The receipts R(v), present value, that leave the plant as well off with a firm monthly volume v as without it:

@@ -22,7 +22,7 @@ const SAME_PRICE = 1e-6;
 export function verdictOf(findings: Findings): Verdict {
   const { gain, margin, tolerance, breakEven, hasPlanWithout, priceLimit } = findings;
   if (!hasPlanWithout) return { kind: 'take', reasons: ['no plan without it'] };
-  const above = breakEven.interval?.high ?? breakEven.price;
+  const above = breakEven.interval === undefined ? breakEven.price : breakEven.interval.high;
   const upTo = largestVolume(findings);
   const volume = upTo === undefined ? {} : { upTo };
   const orPart = upTo === undefined ? 'decline' : 'take only up to';

@@ -34,15 +34,12 @@ scenario, or a file with a contract. Several offers: which of them to sign.
                       --if '{"monthly":{"min":30}}'
   --draws N --seed S  the gain under the scenario's uncertainty, N draws
   --verdict           verdict, gain and break-even only: the quickest answer
-  --in-parts          count whole shifts and windows in parts: quick, and not quite the plan
+  --in-parts          count whole shifts and windows in parts throughout: quick, and not quite the plan
   --share ID          of several offers, this one may be signed in part; may be repeated
   --gap G             with whole shifts: stop each solve at this gap, a share of the money that moves
-  --time-limit S      stop each solve with whole shifts after S seconds, with the best plan so far
-                      (10)
+  --time-limit S      give all solves with whole shifts together S seconds (8); they stop with the
+                      best plans so far, and the answer says what they leave open
 ${QUESTION_HELP}`;
-
-/** Of a solve with whole shifts, unless the user says otherwise: somebody is on the telephone. */
-const SECONDS_A_SOLVE = 10;
 
 const ALL_PARTS: readonly OfferPart[] = ['ladder', 'displaced', 'terms', 'calls'];
 
@@ -73,8 +70,11 @@ export const offerCommand: Command = {
     const { document } = reading;
     const sources = await Promise.all(named.map((name) => sourceOf(name, document, terminal)));
     const gap = readPositive('--gap', values.gap);
-    const seconds = readPositive('--time-limit', values['time-limit']) ?? SECONDS_A_SOLVE;
-    const limits = { ...(gap === undefined ? {} : { gap }), seconds };
+    const wholeSeconds = readPositive('--time-limit', values['time-limit']);
+    const limits = {
+      ...(gap === undefined ? {} : { gap }),
+      ...(wholeSeconds === undefined ? {} : { wholeSeconds }),
+    };
     const counting = values['in-parts'] === true ? 'in parts' : 'whole';
     const asking = { document, limits, values, terminal, services };
     if (sources.length > 1) return several(asking, { sources, divisible: values.share ?? [], counting });
@@ -96,7 +96,7 @@ export const offerCommand: Command = {
 
 interface Asking {
   readonly document: unknown;
-  readonly limits: { readonly gap?: number; readonly seconds: number };
+  readonly limits: { readonly gap?: number; readonly wholeSeconds?: number };
   readonly values: QuestionValues;
   readonly terminal: Terminal;
   readonly services: Services;

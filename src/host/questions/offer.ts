@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { offerSchema } from '../../report/offer-schema.js';
-import { answerOffer } from '../answer-offer.js';
+import { answerOffer, WHOLE_SECONDS } from '../answer-offer.js';
 import { gapSchema } from './gap.js';
 import { question } from './question.js';
 import { replyKind } from './reply-kind.js';
@@ -24,7 +24,9 @@ export const offerQuestion = question({
     counting: z
       .enum(['whole', 'in parts'])
       .optional()
-      .describe('Whole shifts as they are, or in parts. whole if absent.'),
+      .describe(
+        'Whole shifts as they are, in verdict, gain, break-even and displacement; or in parts throughout. whole if absent.',
+      ),
     volumes: z
       .array(z.number().min(0))
       .max(50)
@@ -58,12 +60,16 @@ export const offerQuestion = question({
   ) => {
     const source = typeof offer === 'string' ? { id: offer } : { document: offer };
     const asked = { source, parts, margin, counting, volumes, ...rest };
-    const limits = { ...(gap === undefined ? {} : { gap }), seconds, cancelled };
+    const wholeSeconds = Math.min(WHOLE_SECONDS, PART_FOR_WHOLE * seconds);
+    const limits = { ...(gap === undefined ? {} : { gap }), wholeSeconds, cancelled };
     const reply = answerOffer(document, asked, solver, limits);
     if (reply.kind === 'problems') return reply;
     return { kind: replyKind(reply.document.status), document: reply.document };
   },
 });
+
+/** Of the time for an answer; the rest is for what counts in parts. */
+const PART_FOR_WHOLE = 0.6;
 
 const PARTS = ['ladder', 'displaced', 'terms', 'calls'] as const;
 

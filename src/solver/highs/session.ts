@@ -3,7 +3,14 @@ import { hasIntegers, type LinearProgram } from '../../program/linear-program.js
 import { dualPoint } from '../dual-point.js';
 import { EditableProgram } from '../editable-program.js';
 import { type Basis, type EngineAnswer, EngineFailure, type Session, type SolveLimits } from '../port.js';
-import { equilibrate, type Scaling, scaled, unscaledPrimal, unscaledRowDual } from '../scaling.js';
+import {
+  equilibrate,
+  type Scaling,
+  scaled,
+  scaledPrimal,
+  unscaledPrimal,
+  unscaledRowDual,
+} from '../scaling.js';
 import { answerWithoutEngine } from '../without-engine.js';
 import { toHighsBasis, toPortBasis } from './basis.js';
 import type { Guard } from './failure.js';
@@ -71,6 +78,7 @@ export class HighsSession implements Session {
     if (watch.isCancelled()) return { reason: 'cancelled' };
     this.guard('options', () => this.setGaps(limits));
     this.handCosts();
+    this.handStart(limits);
     const first = this.run(this.isNear ? NEAR : PRECISE, watch);
     return this.answer(isSettled(first) ? first : this.secondOpinion(first, watch));
   }
@@ -98,6 +106,12 @@ export class HighsSession implements Session {
     const everyColumn = { kind: 'range', from: 0, to: cost.length - 1 } as const;
     this.guard('cost', () => this.model.changeColsCost(everyColumn, scaledCosts));
     this.areCostsHanded = true;
+  }
+
+  private handStart({ start }: SolveLimits): void {
+    if (!this.whole || start === undefined) return;
+    const colValue = scaledPrimal(start, this.scaling);
+    this.guard('start', () => this.model.setSolution({ colValue }));
   }
 
   private setGaps(limits: SolveLimits): void {

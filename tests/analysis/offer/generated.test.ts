@@ -264,6 +264,7 @@ it('with whole shifts the break-even lies between what both gaps leave open', as
     if (!hasWhole || breakEven.interval === undefined) continue;
     intervals += 1;
     const { low, high } = breakEven.interval;
+    if (high === undefined) throw new Error(`seed ${seed}: no upper end`);
     const valueAt = async (contracts: Contract[]) => {
       const plant = derivePlant({ ...scenario, contracts: [...(scenario.contracts ?? []), ...contracts] });
       const answer = planMonths(plant, await solverFor('highs'), { gap: 1e-9 });
