@@ -1,4 +1,4 @@
-import { type LinearProgram, objectiveAt, rowActivities } from './linear-program.js';
+import { type LinearProgram, objectiveAt } from './linear-program.js';
 
 /**
  * A proof, from the program's own coefficients, that a point is feasible and that no point is better by
@@ -66,7 +66,8 @@ export function certify<R, C>(
   const tolerance = options.tolerance ?? CERTIFICATE_TOLERANCE;
   const objective = objectiveAt(program, point.primal);
   const scale = options.scale ?? moneyScale(program, point.primal);
-  const primal = primalViolation(program, point.primal);
+  const rows = rowFigures(program, point.primal);
+  const primal = violationOf(program, point.primal, rows);
   const integrality = integralityViolation(program, point.primal);
   const failures: CertificateCondition[] = [];
   if (!(primal.amount <= tolerance)) failures.push('primal feasibility');
@@ -74,7 +75,7 @@ export function certify<R, C>(
   const base = { tolerance, scale, objective, primal, integrality };
   if (point.rowDual === undefined) return { accepted: failures.length === 0, ...base, failures };
 
-  const proof = dualProof(program, point.primal, point.rowDual, tolerance);
+  const proof = dualProof(program, point.primal, point.rowDual, rows, tolerance);
   const gap = Math.abs(proof.bound - objective) / (scale > 0 ? scale : 1);
   const whole = program.integer.includes(1);
   if (!(proof.dual.amount <= tolerance)) failures.push('dual feasibility');
@@ -100,14 +101,43 @@ export function moneyScale(program: LinearProgram, point: Float64Array): number 
 
 /** Largest breach of a bound or a row at any point, with or without a solver. */
 export function primalViolation<R, C>(program: LinearProgram<R, C>, point: Float64Array): Violation<R, C> {
+  return violationOf(program, point, rowFigures(program, point));
+}
+
+/** A x and the size of its largest term, by row. */
+interface RowFigures {
+  readonly activity: Float64Array;
+  readonly magnitude: Float64Array;
+}
+
+function rowFigures({ rowLower, matrix }: LinearProgram, point: Float64Array): RowFigures {
+  const { starts, rows, values } = matrix;
+  const activity = new Float64Array(rowLower.length);
+  const magnitude = new Float64Array(rowLower.length);
+  for (let j = 0; j < point.length; j++) {
+    if (point[j] === 0) continue;
+    for (let k = starts[j]; k < starts[j + 1]; k++) {
+      const term = values[k] * point[j];
+      activity[rows[k]] += term;
+      // A term that is no number stays one: it fails every comparison that follows.
+      const size = Math.abs(term);
+      if (!(size <= magnitude[rows[k]])) magnitude[rows[k]] = size;
+    }
+  }
+  return { activity, magnitude };
+}
+
+function violationOf<R, C>(
+  program: LinearProgram<R, C>,
+  point: Float64Array,
+  { activity, magnitude }: RowFigures,
+): Violation<R, C> {
   let worst: Violation<R, C> = { amount: 0 };
   for (let j = 0; j < point.length; j++) {
     const amount =
       breach(point[j], program.columnLower[j], program.columnUpper[j]) / (1 + Math.abs(point[j]));
     if (!(amount <= worst.amount)) worst = { amount, column: program.columnKeys[j] };
   }
-  const activity = rowActivities(program, point);
-  const magnitude = rowMagnitudes(program, point);
   for (let i = 0; i < activity.length; i++) {
     const amount = breach(activity[i], program.rowLower[i], program.rowUpper[i]) / (1 + magnitude[i]);
     if (!(amount <= worst.amount)) worst = { amount, row: program.rowKeys[i] };
@@ -150,12 +180,11 @@ function dualProof<R, C>(
   program: LinearProgram<R, C>,
   primal: Float64Array,
   rowDual: Float64Array,
+  { activity, magnitude }: RowFigures,
   tolerance: number,
 ): DualProof<R, C> {
   const sign = program.sense === 'maximize' ? 1 : -1;
   const { rowLower, rowUpper, columnLower, columnUpper } = program;
-  const activity = rowActivities(program, primal);
-  const magnitude = rowMagnitudes(program, primal);
   const { reduced, columnScale, smallest } = reducedCosts(program, rowDual);
   const tally: Tally = {
     bound: program.offset,
@@ -243,17 +272,6 @@ function reducedCosts(program: LinearProgram, rowDual: Float64Array) {
     columnScale[j] = size;
   }
   return { reduced, columnScale, smallest };
-}
-
-function rowMagnitudes(program: LinearProgram, point: Float64Array): Float64Array {
-  const { starts, rows, values } = program.matrix;
-  const magnitude = new Float64Array(program.rowLower.length);
-  for (let j = 0; j < point.length; j++) {
-    for (let k = starts[j]; k < starts[j + 1]; k++) {
-      magnitude[rows[k]] = Math.max(magnitude[rows[k]], Math.abs(values[k] * point[j]));
-    }
-  }
-  return magnitude;
 }
 
 function breach(value: number, lower: number, upper: number): number {

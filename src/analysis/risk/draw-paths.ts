@@ -3,8 +3,8 @@ import type { DrawFactors } from './draw-factors.js';
 /** Draws in a batch: the answer of a stopped analysis is made of whole batches, which are samples like any. */
 export const BATCH = 500;
 
-/** Draws on a path: what one worker does in one go. */
-const PATH = 50;
+/** Draws on a path: what one worker does in one go. Each path costs one solve from afar. */
+const PATH = 125;
 
 /**
  * Cuts the draws into batches in their order, and each batch into paths that go from one draw to the nearest one

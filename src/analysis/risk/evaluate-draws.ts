@@ -6,7 +6,7 @@ import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
 import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
 import { planMonths } from '../monthly-plan.js';
-import { isFreeOfDeclaredTonnes } from '../sweep/declared-tonnes.js';
+import { type DeclaredTonnesCheck, declaredTonnesCheck } from '../sweep/declared-tonnes.js';
 import { edgeOf, type Limit } from '../sweep/feasible-range.js';
 import { readVariant } from '../variant/read-variant.js';
 import { programOfDraw, type RiskModel } from './risk-model.js';
@@ -52,11 +52,12 @@ export function evaluateDraws(
 ): EvaluatedDraw[] {
   const warm = openWarm(solver);
   const limits: SolveLimits = hooks.cancelled === undefined ? {} : { cancelled: hooks.cancelled };
+  const isFree = declaredTonnesCheck(model.expected);
   const evaluated: EvaluatedDraw[] = [];
   try {
     for (const draw of path) {
       if (hooks.cancelled?.() === true) break;
-      const outcome = evaluate(model, draw, warm, solver, limits);
+      const outcome = evaluate(model, draw, { warm, solver, limits, isFree });
       if (outcome === 'cancelled') break;
       evaluated.push({ draw, outcome });
       hooks.onDraw?.(evaluated.length, outcome);
@@ -67,17 +68,20 @@ export function evaluateDraws(
   return evaluated;
 }
 
-function evaluate(
-  model: RiskModel,
-  draw: number,
-  warm: WarmSolver,
-  solver: Solver,
-  limits: SolveLimits,
-): DrawOutcome | 'cancelled' {
+/** What the draws of a path are solved with. */
+interface Means {
+  readonly warm: WarmSolver;
+  readonly solver: Solver;
+  readonly limits: SolveLimits;
+  readonly isFree: DeclaredTonnesCheck;
+}
+
+function evaluate(model: RiskModel, draw: number, means: Means): DrawOutcome | 'cancelled' {
+  const { solver, limits } = means;
   const factors = model.factors[draw];
   if (model.changes !== undefined && isKnownValid(model, factors)) {
     const program = programOfDraw(model, model.changes, factors);
-    const quick = solveDraw(model, { ...model.expected, program }, warm, solver, limits);
+    const quick = solveDraw(model, { ...model.expected, program }, means);
     if (quick !== undefined) return quick;
   }
   const variant = readVariant(withFactors(model.base, model.targets, factors));
@@ -87,7 +91,7 @@ function evaluate(
   }
   const formulation = formulate(variant.plant);
   if (!hasIntegers(formulation.program)) {
-    const solved = solveDraw(model, formulation, warm, solver, limits);
+    const solved = solveDraw(model, formulation, { ...means, isFree: declaredTonnesCheck(formulation) });
     if (solved !== undefined) return solved;
   }
   const answer = planMonths(variant.plant, solver, limits);
@@ -103,9 +107,7 @@ function evaluate(
 function solveDraw(
   model: RiskModel,
   formulation: Formulation,
-  warm: WarmSolver,
-  solver: Solver,
-  limits: SolveLimits,
+  { warm, solver, limits, isFree }: Means,
 ): DrawOutcome | 'cancelled' | undefined {
   const { program } = formulation;
   startFromBasis(model, warm);
@@ -123,7 +125,7 @@ function solveDraw(
     value: answer.certificate.objective,
     scale: answer.certificate.scale,
   };
-  if (!isFreeOfDeclaredTonnes(formulation, point, point)) return undefined;
+  if (!isFree(point, point)) return undefined;
   const { value, scale } = point;
   return { kind: 'planned', value, scale, ...keptAt(model, formulation), left: leaving(formulation, primal) };
 }

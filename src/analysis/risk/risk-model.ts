@@ -168,9 +168,8 @@ function changesOf(expected: Formulation, parts: Parts): AffineChange[][] | unde
 
 /** The draws that lie farthest out, and the first ones. */
 function extremes(factors: DrawFactors): DrawFactors {
-  const reach = (draw: DrawFactors[number], side: 1 | -1) =>
-    draw.flat().reduce((sum, factor) => sum + side * factor, 0);
-  const highest = [...factors].sort((a, b) => reach(b, 1) - reach(a, 1)).slice(0, 2);
-  const lowest = [...factors].sort((a, b) => reach(b, -1) - reach(a, -1)).slice(0, 2);
-  return [...factors.slice(0, PROVED_BY), ...highest, ...lowest];
+  const sums = factors.map((draw) => draw.flat().reduce((sum, factor) => sum + factor, 0));
+  const ranked = factors.map((_, i) => i).sort((a, b) => sums[a] - sums[b]);
+  const farthest = [...ranked.slice(0, 2), ...ranked.slice(-2)].map((i) => factors[i]);
+  return [...factors.slice(0, PROVED_BY), ...farthest];
 }

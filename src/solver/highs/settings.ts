@@ -12,6 +12,7 @@ const STANDARD = {
   simplex_dual_edge_weight_strategy: -1,
   dual_simplex_cost_perturbation_multiplier: 1,
   simplex_iteration_limit: 2 ** 31 - 1,
+  simplex_update_limit: 5000,
 };
 
 /** The first run: tolerances a hundred times tighter than the engine's standard ones. */
@@ -26,7 +27,8 @@ export const PRECISE: NumericalSettings & Record<string, number | string> = {
 /**
  * A run from a basis that was given, of a program not far from the one that it was the optimum of: neither the
  * engine's own scaling (the program is scaled already), nor exact edge weights, nor its perturbation of costs, all
- * of which cost more than the few pivots that are needed. Without the perturbation it could cycle: the limit on pivots ends that.
+ * of which cost more than the few pivots that are needed. Without the perturbation it could cycle: the limit on
+ * pivots ends that. The basis is factored anew every 50 pivots: these bases are nearly triangular.
  */
 export const NEAR: NumericalSettings & Record<string, number | string> = {
   ...PRECISE,
@@ -34,6 +36,7 @@ export const NEAR: NumericalSettings & Record<string, number | string> = {
   simplex_dual_edge_weight_strategy: 1,
   dual_simplex_cost_perturbation_multiplier: 0,
   simplex_iteration_limit: 5_000,
+  simplex_update_limit: 50,
 };
 
 /** The second opinion: the engine's standard tolerances, nothing removed beforehand. */
