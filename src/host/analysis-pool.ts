@@ -1,9 +1,7 @@
-import { fileURLToPath } from 'node:url';
-import { MessageChannel } from 'node:worker_threads';
-import { Piscina } from 'piscina';
 import type { EngineChoice } from '../solver/choose.js';
 import type { AnalysisAnswer, AnalysisOrder, AnalysisProgress } from './analysis-order.js';
-import type { AnalysisMessage, AnalysisTask } from './analysis-worker.js';
+import type { AnalysisWork } from './analysis-worker.js';
+import { ThreadFailure, ThreadPool } from './thread-pool.js';
 
 /** Worker threads that answer questions beside the caller. Close it when done. */
 export interface AnalysisPool {
@@ -28,47 +26,28 @@ export interface AnalysisPoolOptions {
 }
 
 export function openAnalysisPool({ worker, workers, engine = 'highs' }: AnalysisPoolOptions): AnalysisPool {
-  const pool = new Piscina({
-    filename: fileURLToPath(worker),
-    minThreads: 0,
-    maxThreads: workers,
-    idleTimeout: 1000,
-  });
-  const stopped = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
-  const notBegun = new Set<AbortController>();
-  const isStopped = () => Atomics.load(stopped, 0) === 1;
+  const pool = new ThreadPool({ program: worker, threads: workers });
+  const stop = new AbortController();
   return {
     workers,
     get isStopped() {
-      return isStopped();
+      return stop.signal.aborted;
     },
     async answer<O extends AnalysisOrder>(order: O, onProgress?: (progress: AnalysisProgress) => void) {
-      if (isStopped()) return undefined;
-      const { port1, port2 } = new MessageChannel();
-      const controller = new AbortController();
-      notBegun.add(controller);
-      port1.on('message', (message: AnalysisMessage) => {
-        if (message === 'begun') notBegun.delete(controller);
-        else onProgress?.(message);
-      });
-      port1.unref();
-      const task: AnalysisTask = { order, engine, stopped, port: port2 };
+      if (stop.signal.aborted) return undefined;
+      const work: AnalysisWork = { order, engine };
       try {
-        const { signal } = controller;
-        return (await pool.run(task, { transferList: [port2], signal })) as AnalysisAnswer<O>;
+        return await pool.work<AnalysisWork, AnalysisProgress, AnalysisAnswer<O>>('answer', work, {
+          signal: stop.signal,
+          onProgress,
+        });
       } catch (error) {
-        if (controller.signal.aborted) return undefined;
-        throw error;
-      } finally {
-        notBegun.delete(controller);
-        port1.close();
+        if (!(error instanceof ThreadFailure)) throw error;
+        if (error.reason === 'cancelled') return undefined;
+        throw error.cause;
       }
     },
-    stop() {
-      Atomics.store(stopped, 0, 1);
-      // A worker that is still starting cannot look at the flag.
-      for (const controller of notBegun) controller.abort();
-    },
-    close: () => pool.destroy(),
+    stop: () => stop.abort(),
+    close: () => pool.close(),
   };
 }

@@ -1,43 +1,32 @@
-import type { MessagePort } from 'node:worker_threads';
-import type { EngineChoice } from '../solver/choose.js';
-import { loadSolver, type Solver } from '../solver/choose.js';
+import { type EngineChoice, loadSolver, type Solver } from '../solver/choose.js';
 import { type AnalysisOrder, type AnalysisProgress, answerOrder } from './analysis-order.js';
+import { type ThreadTask, workOn } from './thread-task.js';
 
-/** What the pool hands a worker thread. `stopped` holds one flag: 1 asks it to stop. */
-export interface AnalysisTask {
+export interface AnalysisWork {
   readonly order: AnalysisOrder;
   readonly engine: EngineChoice;
-  readonly stopped: Int32Array<SharedArrayBuffer>;
-  readonly port: MessagePort;
 }
-
-/** That the order is begun, then how far it has come. */
-export type AnalysisMessage = 'begun' | AnalysisProgress;
 
 /** Milliseconds between reports: more often only slows the answer down. */
 const BETWEEN_REPORTS = 50;
 
 const solvers = new Map<EngineChoice, Promise<Solver>>();
 
-/** The program of a worker thread of the pool: one task, some progress, one answer. */
-export default async function answerTask({ order, engine, stopped, port }: AnalysisTask): Promise<unknown> {
-  const post = (message: AnalysisMessage) => port.postMessage(message);
+/** What the threads of an analysis pool run. A task is begun once its engine is there, and can be stopped from then on. */
+export async function answer(task: ThreadTask<AnalysisWork>): Promise<unknown> {
+  const solver = await solverOf(task.work.engine);
   let reported = Number.NEGATIVE_INFINITY;
-  try {
-    const solver = await solverOf(engine);
-    post('begun');
-    return answerOrder(order, solver, {
-      cancelled: () => Atomics.load(stopped, 0) === 1,
+  return workOn<AnalysisWork, AnalysisProgress, unknown>(task, ({ order }, { cancelled, onProgress }) =>
+    answerOrder(order, solver, {
+      cancelled,
       onProgress: (progress) => {
         const now = performance.now();
         if (now - reported < BETWEEN_REPORTS && progress.done !== progress.of) return;
         reported = now;
-        post(progress);
+        onProgress(progress);
       },
-    });
-  } finally {
-    port.close();
-  }
+    }),
+  );
 }
 
 function solverOf(engine: EngineChoice): Promise<Solver> {

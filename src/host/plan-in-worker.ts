@@ -1,40 +1,41 @@
-import { Worker } from 'node:worker_threads';
 import type { SolveProgress } from '../solver/port.js';
 import type { PlanHooks, PlanOutcome, PlanRequest } from './plan-request.js';
-
-/** What the worker is started with. `stopped` holds one flag: 1 asks it to stop. */
-export interface WorkerOrder {
-  readonly request: PlanRequest;
-  readonly stopped: Int32Array<SharedArrayBuffer>;
-}
-
-export type WorkerMessage =
-  | { readonly kind: 'progress'; readonly progress: SolveProgress }
-  | { readonly kind: 'outcome'; readonly outcome: PlanOutcome };
+import { ThreadFailure, ThreadPool } from './thread-pool.js';
 
 /**
  * Plans a scenario in a worker thread.
  *
- * @throws what the worker throws, or Error where it ends without an answer.
+ * @param program plan-worker.js
+ * @throws what the thread throws, or Error where it ends without an answer.
  */
-export function planInWorker(
+export async function planInWorker(
   request: PlanRequest,
-  worker: URL,
+  program: URL,
   currency: string,
-  hooks: PlanHooks,
+  { onStart, onProgress, onEnd }: PlanHooks,
 ): Promise<PlanOutcome> {
-  const stopped = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
-  const order: WorkerOrder = { request, stopped };
-  return new Promise<PlanOutcome>((resolve, reject) => {
-    const thread = new Worker(worker, { workerData: order });
-    thread.on('message', (message: WorkerMessage) => {
-      if (message.kind === 'progress') hooks.onProgress?.({ ...message.progress, currency });
-      else resolve(message.outcome);
+  const pool = new ThreadPool({ program, threads: 1 });
+  const stop = new AbortController();
+  let isBegun = false;
+  let isUnwanted = false;
+  // Whoever stops it before it is begun still gets an answer.
+  onStart?.(() => {
+    isUnwanted = true;
+    if (isBegun) stop.abort();
+  });
+  try {
+    return await pool.work<PlanRequest, SolveProgress, PlanOutcome>('plan', request, {
+      signal: stop.signal,
+      onStart: () => {
+        isBegun = true;
+        if (isUnwanted) stop.abort();
+      },
+      onProgress: (progress) => onProgress?.({ ...progress, currency }),
     });
-    thread.on('error', reject);
-    thread.on('exit', (code) => reject(new Error(`the solver's thread ended without an answer (${code})`)));
-    hooks.onStart?.(() => {
-      Atomics.store(stopped, 0, 1);
-    });
-  }).finally(() => hooks.onEnd?.());
+  } catch (error) {
+    throw error instanceof ThreadFailure && error.cause !== undefined ? error.cause : error;
+  } finally {
+    onEnd?.();
+    await pool.close();
+  }
 }

@@ -1,33 +1,17 @@
-import type { MessagePort } from 'node:worker_threads';
 import { readJson } from '../scenario/read-json.js';
 import { answerOrder } from './answer-order.js';
 import { checkScenario } from './check-scenario.js';
+import { lowerOwnPriority } from './lower-priority.js';
 import type { Order, OrderReply } from './order.js';
 import type { Progress } from './questions/question.js';
+import { type ThreadTask, workOn } from './thread-task.js';
 
-/** A task for a solving thread. `stopped` holds one flag: 1 asks it to stop. */
-export interface OrderTask {
-  readonly order: Order;
-  readonly stopped: Int32Array;
-  readonly port: MessagePort;
-}
+// Requests that are answered at once go first.
+lowerOwnPriority();
 
-export type TaskMessage =
-  | { readonly kind: 'started' }
-  | { readonly kind: 'progress'; readonly progress: Progress };
-
-/** The program of the worker threads: its functions are what the pools run by name. */
-export async function answer({ order, stopped, port }: OrderTask): Promise<OrderReply> {
-  const post = (message: TaskMessage) => port.postMessage(message);
-  post({ kind: 'started' });
-  try {
-    return await answerOrder(order, {
-      cancelled: () => Atomics.load(stopped, 0) === 1,
-      onProgress: (progress) => post({ kind: 'progress', progress }),
-    });
-  } finally {
-    port.close();
-  }
+/** What the threads of a runner run: its functions are called by name. */
+export function answer(task: ThreadTask<Order>): Promise<OrderReply> {
+  return workOn<Order, Progress, OrderReply>(task, answerOrder);
 }
 
 export const read = readJson;

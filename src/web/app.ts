@@ -3,7 +3,7 @@ import { bodyLimit } from 'hono/body-limit';
 import { cors } from 'hono/cors';
 import { requestId } from 'hono/request-id';
 import { secureHeaders } from 'hono/secure-headers';
-import { RunnerFailure } from '../host/question-runner.js';
+import { ThreadFailure } from '../host/thread-pool.js';
 import type { Access } from './access.js';
 import { documentationOf } from './api/documentation.js';
 import { problemResponse } from './api/problem-details.js';
@@ -135,7 +135,7 @@ function refuseSize({ limits }: ApiServices): never {
 
 function refusalOf(error: unknown): Refusal {
   if (error instanceof Refusal) return error;
-  if (error instanceof RunnerFailure && (error.reason === 'full' || error.reason === 'closed')) {
+  if (error instanceof ThreadFailure && (error.reason === 'full' || error.reason === 'closed')) {
     return new Refusal('busy', 'The queue is full.', { headers: { 'Retry-After': '5' } });
   }
   return new Refusal(

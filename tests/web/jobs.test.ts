@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import type { OrderHooks, OrderReply } from '../../src/host/order.js';
-import { type QuestionRunner, RunnerFailure } from '../../src/host/question-runner.js';
+import type { QuestionRunner } from '../../src/host/question-runner.js';
+import { ThreadFailure } from '../../src/host/thread-pool.js';
 import { inProcessRunner } from './in-process-runner.js';
 import { json, type TestApi, type TestApiOptions, testApi } from './test-api.js';
 
@@ -117,7 +118,7 @@ describe('a job', () => {
     const api = await open({ runner });
     const { job } = await asyncJob(api);
     await api.send('DELETE', `/jobs/${job.id}`);
-    held[0].fail(new RunnerFailure('cancelled'));
+    held[0].fail(new ThreadFailure('cancelled'));
     expect(await ended(api, job.id)).toMatchObject({ state: 'cancelled' });
     expect((await api.send('GET', `/jobs/${job.id}/answer`)).status).toBe(404);
   });
@@ -130,7 +131,7 @@ describe('a job', () => {
     const { runner, held } = heldRunner();
     const api = await open({ runner });
     const { job } = await asyncJob(api);
-    held[0].fail(new RunnerFailure(reason));
+    held[0].fail(new ThreadFailure(reason));
     expect(await ended(api, job.id)).toMatchObject({ state: 'failed' });
     const answer = await api.send('GET', `/jobs/${job.id}/answer`);
     expect(answer.status).toBe(status);
@@ -197,7 +198,7 @@ describe('a short question', () => {
     await expect.poll(() => held.length).toBe(1);
     leaving.abort();
     await expect.poll(() => held[0].hooks.signal?.aborted).toBe(true);
-    held[0].fail(new RunnerFailure('cancelled'));
+    held[0].fail(new ThreadFailure('cancelled'));
     await asked;
     expect(api.services.jobs.active()).toEqual([]);
   });

@@ -1,13 +1,13 @@
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { connect } from 'node:net';
-import { tmpdir } from 'node:os';
+import { getPriority, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Order } from '../../src/host/order.js';
-import { RunnerFailure } from '../../src/host/question-runner.js';
 import type { Progress } from '../../src/host/questions/question.js';
+import { ThreadFailure } from '../../src/host/thread-pool.js';
 import { workerRunner } from '../../src/host/worker-runner.js';
 import { SERVER_LIMITS } from '../../src/web/limits.js';
 import type { LogEntry } from '../../src/web/log.js';
@@ -43,7 +43,7 @@ const LONG: Order = { ...ORDER, question: 'risk', options: { seed: 1, draws: 20_
 const reasonOf = (answer: Promise<unknown>): Promise<string> =>
   answer.then(
     () => 'answered',
-    (error) => (error instanceof RunnerFailure ? error.reason : String(error)),
+    (error) => (error instanceof ThreadFailure ? error.reason : String(error)),
   );
 
 describe('worker threads', () => {
@@ -61,12 +61,28 @@ describe('worker threads', () => {
     }
   });
 
+  test.runIf(process.platform === 'linux')('let the thread that asks go first', async () => {
+    const others = () => new Set(readdirSync('/proc/self/task'));
+    const before = others();
+    const runner = workerRunner({ program: worker, threads: 1, waiting: 1, megabytes: 500, grace: 0 });
+    try {
+      await Promise.all([runner.answer(ORDER), runner.read('{}')]);
+      const own = getPriority(process.pid);
+      const added = [...others()]
+        .filter((thread) => !before.has(thread))
+        .map((thread) => getPriority(Number(thread)));
+      expect(added.filter((priority) => priority > own)).toHaveLength(2);
+    } finally {
+      await runner.close();
+    }
+  });
+
   test('that die, or use more memory than they may, are replaced, and say that they ended', async () => {
     const dying = join(folder, 'dying-worker.mjs');
     writeFileSync(
       dying,
-      `export function answer({ order, port }) {
-        port.postMessage({ kind: 'started' });
+      `export function answer({ work: order, port }) {
+        port.postMessage({ kind: 'begun' });
         if (order.engine === 'highs') process.exit(7);
         const kept = [];
         while (order.engine === 'auto') kept.push(new Array(100_000).fill({}).map(() => ({})));

@@ -1,5 +1,5 @@
 import type { Order, OrderReply } from '../../host/order.js';
-import { RunnerFailure } from '../../host/question-runner.js';
+import { ThreadFailure } from '../../host/thread-pool.js';
 import type { StoredAnswer } from '../jobs/answer-store.js';
 import type { Finished } from '../jobs/jobs.js';
 import { etagOf } from '../storage/plain-file.js';
@@ -48,7 +48,7 @@ function seedOf(options: unknown): number | undefined {
 
 /** What is sent where no reply came; undefined where nothing is to be sent. */
 export function failedAnswer(error: unknown, digests: QuestionDigests): Finished<StoredAnswer> {
-  if (!(error instanceof RunnerFailure)) return { failed: true, result: refused('internal', FAULT, digests) };
+  if (!(error instanceof ThreadFailure)) return { failed: true, result: refused('internal', FAULT, digests) };
   switch (error.reason) {
     case 'cancelled':
       return { failed: false };

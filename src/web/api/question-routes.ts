@@ -1,8 +1,8 @@
 import * as z from 'zod';
 import type { Order } from '../../host/order.js';
-import { RunnerFailure } from '../../host/question-runner.js';
 import { QUESTIONS } from '../../host/questions/all.js';
 import type { Question } from '../../host/questions/question.js';
+import { ThreadFailure } from '../../host/thread-pool.js';
 import type { StoredAnswer } from '../jobs/answer-store.js';
 import { hasEnded, type Job } from '../jobs/job.js';
 import { answerResponse, failedAnswer, storedAnswer } from './answer-response.js';
@@ -124,7 +124,7 @@ function start(
 
 /** What should not have happened, whatever was asked. */
 function isFault(error: unknown): boolean {
-  return !(error instanceof RunnerFailure) || error.reason === 'ended';
+  return !(error instanceof ThreadFailure) || error.reason === 'ended';
 }
 
 function accepted(job: Job<StoredAnswer>, applied: string | undefined): Response {

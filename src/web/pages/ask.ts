@@ -24,7 +24,7 @@ export interface PageServices extends ApiServices {
 /**
  * Asks a question for a page and waits for the answer.
  *
- * @throws RunnerFailure where no answer can come
+ * @throws ThreadFailure where no answer can come
  */
 export async function ask(services: PageServices, question: PageQuestion): Promise<PageAnswer> {
   const { answers, runner, version, limits, signal } = services;

@@ -1,4 +1,4 @@
-import { RunnerFailure } from '../../host/question-runner.js';
+import { ThreadFailure } from '../../host/thread-pool.js';
 import type { Problem } from '../../issue/problem.js';
 import { html, type Markup } from '../../report/html/markup.js';
 import { REFUSALS, type Refusal } from '../api/refusal.js';
@@ -27,7 +27,7 @@ export function problemsNote(detail: string, problems: readonly Problem[]): Mark
  * @throws what is no failure of a runner
  */
 export function faultNote(error: unknown): Markup {
-  if (!(error instanceof RunnerFailure)) {
+  if (!(error instanceof ThreadFailure)) {
     return html`<div class="problems" role="alert"><p><b>The server failed.</b> Nothing was changed.</p></div>`;
   }
   const busy = error.reason === 'full' || error.reason === 'closed';

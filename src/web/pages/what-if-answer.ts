@@ -22,7 +22,7 @@ export function whatIfOf(query: URLSearchParams): WhatIf {
  * What the form in a page's address asks is answered with; `job` in it names one that was stopped.
  *
  * @param client who asks: others' jobs are not theirs
- * @throws RunnerFailure where no answer can come
+ * @throws ThreadFailure where no answer can come
  */
 export async function whatIfAnswer(
   services: PageServices,
