@@ -3,8 +3,8 @@ import { currencyPerMassUnit, type Rate, type RateFigures } from '../quantity/ra
 import { materialFigures } from '../scenario/material-figures.js';
 import type { Series } from '../scenario/schema/figures.js';
 import type { Scenario } from '../scenario/schema/scenario.js';
+import { spread } from '../scenario/series.js';
 import { type AssayChain, assayChain } from './assay-chain.js';
-import { spread } from './series.js';
 
 /** What every part of the derivation needs: the scenario, its months, its materials' figures and assays. */
 export interface Derivation {
@@ -34,7 +34,7 @@ export function byMonth(
   { months }: Derivation,
   series: Series<number> | undefined,
   absent: number,
-): number[] {
+): readonly number[] {
   return series === undefined ? months.map(() => absent) : spread(series, months);
 }
 

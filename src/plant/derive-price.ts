@@ -1,8 +1,8 @@
 import type { Rate } from '../quantity/rate.js';
 import type { Series } from '../scenario/schema/figures.js';
 import type { Contract, Index } from '../scenario/schema/scenario.js';
+import { spread } from '../scenario/series.js';
 import { type Derivation, rateOf, ratesByMonth } from './derivation.js';
-import { spread } from './series.js';
 
 type Price = Contract['price'];
 type Formula = Extract<Price, { readonly index: string }>;

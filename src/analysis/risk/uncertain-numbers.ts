@@ -1,9 +1,9 @@
 import { monthsOf } from '../../calendar/month.js';
 import type { Problem } from '../../issue/problem.js';
-import { spread } from '../../plant/series.js';
 import { resolvePointer, toIdPointer } from '../../scenario/pointer.js';
 import type { Series } from '../../scenario/schema/figures.js';
 import type { Scenario, Uncertainty } from '../../scenario/schema/scenario.js';
+import { spread } from '../../scenario/series.js';
 import { figuresOf, withFigures } from '../variant/parameter.js';
 
 export type UncertainNumbers =

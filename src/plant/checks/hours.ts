@@ -4,8 +4,8 @@ import type { Problem } from '../../issue/problem.js';
 import type { Draft } from '../../scenario/draft.js';
 import { problemAt, shown } from '../../scenario/place.js';
 import type { Series } from '../../scenario/schema/figures.js';
+import { isCovered, spread } from '../../scenario/series.js';
 import { availableHours } from '../derive-machines.js';
-import { isCovered, spread } from '../series.js';
 
 /** Maintenance may not take more hours than a machine has in a month that has any. */
 export function checkHours(draft: Draft): Problem[] {

@@ -3,7 +3,7 @@ import type { Rate } from '../../quantity/rate.js';
 import type { Draft } from '../../scenario/draft.js';
 import { problemAt, shown } from '../../scenario/place.js';
 import type { Series } from '../../scenario/schema/figures.js';
-import { valuesOf } from '../series.js';
+import { valuesOf } from '../../scenario/series.js';
 
 /**
  * The steepest elasticity: with fees from 1e-12 to 1e12 in any two units its power stays a number in double

@@ -4,7 +4,7 @@ import type { Draft } from '../../scenario/draft.js';
 import { isResolvable, materialFigures } from '../../scenario/material-figures.js';
 import { problemAt } from '../../scenario/place.js';
 import type { Contract } from '../../scenario/schema/scenario.js';
-import { valuesOf } from '../series.js';
+import { valuesOf } from '../../scenario/series.js';
 
 /**
  * A shortfall is missed mass of no material in particular: a charge per tire or by heating value needs one

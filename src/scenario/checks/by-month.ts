@@ -1,27 +1,15 @@
-import { monthsBetween } from '../../calendar/months-between.js';
 import { currencyPerMassUnit, figureNeededBy, type Rate } from '../../quantity/rate.js';
 import type { Draft } from '../draft.js';
 import { isResolvable, type MaterialFigures, materialFigures } from '../material-figures.js';
 import type { Series } from '../schema/figures.js';
 import type { Material } from '../schema/scenario.js';
+import { valuesFrom } from '../series.js';
 
 /** One value a month of the horizon; undefined where the series does not cover it or there is no horizon. */
 export function byMonth<T>(draft: Draft, series: Series<T>): readonly T[] | undefined {
   if (draft.horizon === undefined) return undefined;
   const { firstMonth, months } = draft.horizon.value;
-  const { values, start } = listOf(series);
-  if (values === undefined) return Array.from({ length: months }, () => series as T);
-  const offset = start === undefined ? 0 : monthsBetween(start, firstMonth);
-  if (offset < 0 || values.length < offset + months) return undefined;
-  return values.slice(offset, offset + months);
-}
-
-/** The values of a series that is a list, and the month of the first where it says one. */
-export function listOf<T>(series: Series<T>): { values?: readonly T[]; start?: string } {
-  if (Array.isArray(series)) return { values: series as readonly T[] };
-  if (typeof series !== 'object' || series === null || !('values' in series)) return {};
-  const { from, values } = series as { from: string; values: readonly T[] };
-  return { values, start: from };
+  return valuesFrom(series, firstMonth, months);
 }
 
 /** The horizon's month at a position, YYYY-MM. */

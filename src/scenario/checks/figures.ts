@@ -2,7 +2,7 @@ import type { Rate } from '../../quantity/rate.js';
 import type { Draft, Located } from '../draft.js';
 import type { Series } from '../schema/figures.js';
 import type { Contract } from '../schema/scenario.js';
-import { listOf } from './by-month.js';
+import { listOf } from '../series.js';
 
 /** A rate or a series of rates, and the materials whose figures its unit may need. */
 export interface RateUse extends Located<Series<Rate>> {
@@ -159,8 +159,8 @@ function of(materials: readonly (string | undefined)[], rates: readonly Located<
 
 /** Each value of a series with its own pointer. */
 export function valuesIn<T>({ value, pointer }: Located<Series<T>>): Located<T>[] {
-  const { values, start } = listOf(value);
-  if (values === undefined) return [{ value: value as T, pointer }];
-  const list = start === undefined ? pointer : `${pointer}/values`;
-  return values.map((item, t) => ({ value: item, pointer: `${list}/${t}` }));
+  const list = listOf(value);
+  if (list === undefined) return [{ value: value as T, pointer }];
+  const at = list.start === undefined ? pointer : `${pointer}/values`;
+  return list.values.map((item, t) => ({ value: item, pointer: `${at}/${t}` }));
 }

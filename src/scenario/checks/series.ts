@@ -2,7 +2,8 @@ import type { Problem } from '../../issue/problem.js';
 import type { Draft, Located } from '../draft.js';
 import { problemAt } from '../place.js';
 import type { Series } from '../schema/figures.js';
-import { byMonth, listOf, monthLabel } from './by-month.js';
+import { listOf } from '../series.js';
+import { byMonth, monthLabel } from './by-month.js';
 import { numberSeries, rateUses } from './figures.js';
 
 /** A list has one value for each month of the horizon; values from a month on cover it. */
@@ -11,8 +12,9 @@ export function checkSeries(draft: Draft): Problem[] {
   const { months } = draft.horizon.value;
   const all: Located<Series<unknown>>[] = [...numberSeries(draft), ...rateUses(draft)];
   return all.flatMap(({ value, pointer }) => {
-    const { values, start } = listOf(value);
-    if (values === undefined) return [];
+    const list = listOf(value);
+    if (list === undefined) return [];
+    const { values, start } = list;
     if (start === undefined) return values.length === months ? [] : [wrongLength(draft, pointer, values)];
     return byMonth(draft, value) === undefined ? [notCovering(draft, pointer, start, values)] : [];
   });
