@@ -1,3 +1,4 @@
+import { cashTable } from '../csv/money.js';
 import type { PlannedDocument } from '../plan-document.js';
 import type { Section } from '../section.js';
 
@@ -39,24 +40,6 @@ export function monthStatementSection({ statement }: PlannedDocument, month: num
   };
 }
 
-export function cashSection({ cash }: PlannedDocument): Section {
-  return {
-    title: 'Cash',
-    table: {
-      columns: [
-        { head: 'month', kind: 'text' },
-        { head: 'receipts', kind: 'money' },
-        { head: 'payments', kind: 'money' },
-        { head: 'net', kind: 'money' },
-        { head: 'balance', kind: 'money' },
-      ],
-      rows: cash.map((each) => [
-        each.month ?? 'after the horizon',
-        each.receipts,
-        each.payments,
-        each.net,
-        each.balance,
-      ]),
-    },
-  };
+export function cashSection(document: PlannedDocument): Section {
+  return { title: 'Cash', table: cashTable(document) };
 }
