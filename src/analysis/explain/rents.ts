@@ -1,12 +1,13 @@
 import { discountFactor } from '../../planning/discount.js';
 import type { Formulation } from '../../planning/formulate.js';
-import type { AffineChange } from '../../program/affine-change.js';
 import type { BoundOf } from '../../program/basis/bound-range.js';
 import { rowActivities } from '../../program/linear-program.js';
 import type { LimitKey, PlanLimit } from '../limits/plan-limit.js';
-import { type BoundSide, boundSide } from '../ranging/bound-side.js';
+import type { BoundSide } from '../ranging/bound-side.js';
 import type { Ranger } from '../ranging/ranger.js';
 import type { Rent, RentOverMonths } from './explanation.js';
+import { type AskedSides, BOTH_SIDES, bothSides, clean } from './rent-sides.js';
+import { overMonthsOf } from './rents-over-months.js';
 
 /** A point is at its limit within this, relative. */
 const AT_LIMIT = 1e-7;
@@ -97,22 +98,6 @@ export function rentOf(
   };
 }
 
-export interface AskedSides {
-  readonly more: boolean;
-  readonly less: boolean;
-}
-
-const BOTH_SIDES: AskedSides = { more: true, less: true };
-const NOT_ASKED: BoundSide = { kind: 'infeasible', proof: [] };
-
-function bothSides(ranger: Ranger, change: AffineChange, amount: number, asked = BOTH_SIDES) {
-  const reach = amount > 0 ? { reach: amount } : {};
-  return {
-    more: asked.more ? boundSide(ranger, change, 1, { size: amount }) : NOT_ASKED,
-    less: asked.less ? boundSide(ranger, change, -1, { size: amount, ...reach }) : NOT_ASKED,
-  };
-}
-
 function ends(amount: number, less: BoundSide, more: BoundSide): Pick<Rent, 'holdsFrom' | 'holdsTo'> {
   return {
     ...(less.kind === 'straight' && Number.isFinite(less.end) ? { holdsFrom: amount - less.end } : {}),
@@ -124,11 +109,6 @@ function ends(amount: number, less: BoundSide, more: BoundSide): Pick<Rent, 'hol
 function gainOf(slope: number | undefined, side: BoundSide): number {
   if (slope === undefined || slope <= 0 || side.kind !== 'straight') return 0;
   return slope * side.end;
-}
-
-/** A slope that moves the value by less than its tolerance over a whole unit is rounding. */
-function clean(slope: number, { tolerance }: Ranger): number {
-  return Math.abs(slope) <= tolerance ? 0 : slope;
 }
 
 function hasRent({ oneMore, oneLess }: Rent): boolean {
@@ -160,51 +140,4 @@ function conflictOf(
 function isBoundOf({ place, sense }: PlanLimit, columns: number, { variable, bound }: BoundOf): boolean {
   const own = place.kind === 'row' ? columns + place.index : place.index;
   return own === variable && (sense === 'equal' || sense === bound);
-}
-
-/** A unit more in every month at once, for what binds in any of several months. */
-function overMonthsOf(
-  ranger: Ranger,
-  limits: readonly PlanLimit[],
-  binding: readonly PlanLimit[],
-): (RentOverMonths | 'unanswered')[] {
-  const groups = new Map<string, PlanLimit[]>();
-  for (const limit of limits) {
-    const name = JSON.stringify({ ...limit.key, month: 0 });
-    groups.set(name, [...(groups.get(name) ?? []), limit]);
-  }
-  const bound = new Set(binding);
-  return [...groups.values()]
-    .filter((group) => group.length > 1 && group.some((limit) => bound.has(limit)))
-    .map((group) => overMonths(ranger, group))
-    .filter((each) => each === 'unanswered' || each.oneMore !== 0 || each.oneLess !== 0);
-}
-
-function overMonths(ranger: Ranger, group: readonly PlanLimit[]): RentOverMonths | 'unanswered' {
-  const least = Math.min(...group.map(({ amount }) => amount));
-  const { more, less } = bothSides(ranger, joined(group.map(({ change }) => change)), least);
-  if (more.kind === 'unanswered' || less.kind === 'unanswered') return 'unanswered';
-  return {
-    limit: group[0].key,
-    unit: group[0].unit,
-    months: group.length,
-    ...(more.kind === 'straight' ? { oneMore: clean(more.slope, ranger) } : {}),
-    ...(less.kind === 'straight' ? { oneLess: clean(-less.slope, ranger) } : {}),
-    ...(less.kind === 'straight' && Number.isFinite(less.end) ? { holdsLess: less.end } : {}),
-    ...(more.kind === 'straight' && Number.isFinite(more.end) ? { holdsMore: more.end } : {}),
-  };
-}
-
-function joined(changes: readonly AffineChange[]): AffineChange {
-  const all = (of: (change: AffineChange) => ReadonlyMap<number, number>) =>
-    new Map(changes.flatMap((change) => [...of(change)]));
-  return {
-    offset: 0,
-    cost: new Map(),
-    matrix: new Map(),
-    columnLower: all((change) => change.columnLower),
-    columnUpper: all((change) => change.columnUpper),
-    rowLower: all((change) => change.rowLower),
-    rowUpper: all((change) => change.rowUpper),
-  };
 }

@@ -1,8 +1,7 @@
-/** A sparse column: values at rows. */
-export interface SparseColumn {
-  readonly rows: ArrayLike<number>;
-  readonly values: ArrayLike<number>;
-}
+import { type Entries, eliminate } from './elimination.js';
+import { eliminationOrder, rowCounts, type SparseColumn } from './elimination-order.js';
+
+export type { SparseColumn } from './elimination-order.js';
 
 /** Solves with a square sparse matrix B that has been factored once. Vectors are dense; a fresh one comes back. */
 export interface SparseFactor {
@@ -48,11 +47,6 @@ export function factorSparse(columns: readonly SparseColumn[]): SparseFactor | u
     for (const row of touched) work[row] = 0;
   }
   return new Factor(order, pivotRow, pivot, lower, upper);
-}
-
-interface Entries {
-  readonly at: number[];
-  readonly values: number[];
 }
 
 class Factor implements SparseFactor {
@@ -120,70 +114,6 @@ function scatter(column: SparseColumn, work: Float64Array): number[] {
   return touched;
 }
 
-/** Takes the earlier columns out of the work vector in the order of their steps; the entries of U. */
-function eliminate(
-  work: Float64Array,
-  touched: number[],
-  lower: readonly Entries[],
-  stepOfRow: Int32Array,
-): Entries {
-  const seen = new Set(touched);
-  const pending = new StepQueue();
-  for (const row of touched) if (stepOfRow[row] >= 0) pending.push(stepOfRow[row], row);
-  const at: number[] = [];
-  const values: number[] = [];
-  for (let next = pending.pop(); next !== undefined; next = pending.pop()) {
-    const value = work[next.row];
-    if (value === 0) continue;
-    at.push(next.step);
-    values.push(value);
-    const { at: rows, values: factors } = lower[next.step];
-    for (let k = 0; k < rows.length; k++) {
-      const row = rows[k];
-      if (!seen.has(row)) {
-        seen.add(row);
-        touched.push(row);
-        if (stepOfRow[row] >= 0) pending.push(stepOfRow[row], row);
-      }
-      work[row] -= factors[k] * value;
-    }
-  }
-  return { at, values };
-}
-
-/** Steps still to be taken out, the earliest first: a binary heap. */
-class StepQueue {
-  private readonly heap: { readonly step: number; readonly row: number }[] = [];
-
-  push(step: number, row: number): void {
-    const { heap } = this;
-    heap.push({ step, row });
-    for (let i = heap.length - 1; i > 0; ) {
-      const parent = (i - 1) >> 1;
-      if (heap[parent].step <= heap[i].step) break;
-      [heap[parent], heap[i]] = [heap[i], heap[parent]];
-      i = parent;
-    }
-  }
-
-  pop(): { readonly step: number; readonly row: number } | undefined {
-    const { heap } = this;
-    const first = heap[0];
-    const last = heap.pop();
-    if (last === undefined || heap.length === 0) return first;
-    heap[0] = last;
-    for (let i = 0; ; ) {
-      let least = i;
-      for (const child of [2 * i + 1, 2 * i + 2]) {
-        if (child < heap.length && heap[child].step < heap[least].step) least = child;
-      }
-      if (least === i) return first;
-      [heap[least], heap[i]] = [heap[i], heap[least]];
-      i = least;
-    }
-  }
-}
-
 /** The row with the fewest entries among those that are large enough. */
 function choosePivot(
   work: Float64Array,
@@ -220,46 +150,4 @@ function below(
     values.push(work[row] / pivot);
   }
   return { at, values };
-}
-
-/**
- * Columns in the order of elimination: as long as there is a row that only one of the columns left uses, or a
- * column that has only one row left, that pair goes first; of the rest those with the fewest entries.
- */
-function eliminationOrder(columns: readonly SparseColumn[]): Int32Array {
-  const size = columns.length;
-  const order: number[] = [];
-  const users: number[][] = Array.from({ length: size }, () => []);
-  const left = new Int32Array(size);
-  columns.forEach(({ rows }, j) => {
-    left[j] = rows.length;
-    for (let k = 0; k < rows.length; k++) users[rows[k]].push(j);
-  });
-  const done = new Uint8Array(size);
-  const rowDone = new Uint8Array(size);
-  const single: number[] = [];
-  left.forEach((count, j) => {
-    if (count === 1) single.push(j);
-  });
-  for (let j = single.pop(); j !== undefined; j = single.pop()) {
-    if (done[j] === 1) continue;
-    const row = Array.from(columns[j].rows).find((candidate) => rowDone[candidate] === 0);
-    if (row === undefined) continue;
-    done[j] = 1;
-    rowDone[row] = 1;
-    order.push(j);
-    for (const other of users[row]) {
-      left[other] -= 1;
-      if (left[other] === 1 && done[other] === 0) single.push(other);
-    }
-  }
-  const rest = Array.from({ length: size }, (_, j) => j).filter((j) => done[j] === 0);
-  rest.sort((a, b) => left[a] - left[b] || a - b);
-  return Int32Array.from([...order, ...rest]);
-}
-
-function rowCounts(columns: readonly SparseColumn[]): Int32Array {
-  const counts = new Int32Array(columns.length);
-  for (const { rows } of columns) for (let k = 0; k < rows.length; k++) counts[rows[k]] += 1;
-  return counts;
 }

@@ -1,0 +1,156 @@
+import { discountFactor } from '../../planning/discount.js';
+import type { Formulation } from '../../planning/formulate.js';
+import type { PlantDisposal } from '../../plant/plant.js';
+import type { Firmness } from './explanation.js';
+
+/** A price or cost and the columns whose cost it moves. */
+export interface PricedNumber {
+  readonly number: Firmness['number'];
+  readonly unit: Firmness['unit'];
+  /** By month. */
+  readonly now: readonly number[];
+  /** [month][columns of the month], with the present value of one unit more on one unit of the column. */
+  readonly columns: readonly (readonly { readonly column: number; readonly rate: number }[])[];
+  /** How far it can fall and rise and still make sense; absent: any way. */
+  readonly fall?: number;
+  readonly rise?: number;
+}
+
+/** All prices and costs of a formulation. */
+export function pricedNumbers(formulation: Formulation): PricedNumber[] {
+  return [...prices(formulation), ...costs(formulation)];
+}
+
+function prices({ plant, columns }: Formulation): PricedNumber[] {
+  const months = plant.months.map(({ index }) => index);
+  const paid = (month: number, days: number) => discountFactor(plant, month, days);
+  const outlets = plant.outlets.flatMap((outlet, o) =>
+    outlet.tiers.map(
+      (tier, position): PricedNumber => ({
+        number: { kind: 'outletPrice', outlet: outlet.id, tier: position },
+        unit: 'money by mass',
+        now: tier.price,
+        columns: months.map((month) => [
+          { column: columns.sell[o][position][month], rate: paid(month, outlet.paymentDays) },
+        ]),
+        // Prices fall with volume: a step stays between its neighbours.
+        ...distance('fall', tier.price, outlet.tiers[position + 1]?.price),
+        ...distance('rise', tier.price, outlet.tiers[position - 1]?.price),
+      }),
+    ),
+  );
+  const contracts = plant.contracts.flatMap((contract, c) =>
+    contract.materials.map(
+      (material, m): PricedNumber => ({
+        number: { kind: 'contractPrice', contract: contract.id, material },
+        unit: 'money by mass',
+        now: contract.price[material],
+        columns: months.map((month) =>
+          contract.inForce[month] === 0
+            ? []
+            : [{ column: columns.deliver[c][m][month], rate: paid(month, contract.paymentDays) }],
+        ),
+      }),
+    ),
+  );
+  const feeds = plant.feeds.map(
+    (feed, f): PricedNumber => ({
+      number: { kind: 'tippingFee', feed: feed.id },
+      unit: 'money by mass',
+      now: feed.fee,
+      columns: months.map((month) => [
+        { column: columns.receive[f][month], rate: paid(month, feed.paymentDays) },
+      ]),
+    }),
+  );
+  return [...outlets, ...contracts, ...feeds];
+}
+
+function costs({ plant, columns }: Formulation): PricedNumber[] {
+  const months = plant.months.map(({ index }) => index);
+  const now = (month: number) => discountFactor(plant, month);
+  const power = plant.windows.map(
+    (window, w): PricedNumber => ({
+      number: { kind: 'powerPrice', window: window.id },
+      unit: 'money by energy',
+      now: window.powerPrice,
+      columns: months.map((month) =>
+        plant.steps.map((step, k) => ({
+          column: columns.run[k][w][month],
+          rate: -now(month) * step.energy[month],
+        })),
+      ),
+      ...downToNothing(window.powerPrice),
+    }),
+  );
+  const wages = plant.crews.map(
+    (crew, c): PricedNumber => ({
+      number: { kind: 'wage', crew: crew.id },
+      unit: 'money by hour',
+      now: crew.wage,
+      columns: months.map((month) =>
+        plant.windows.map((window, w) => ({
+          column: columns.attended[c][w][month],
+          rate: -now(month) * crew.people * window.wageFactor,
+        })),
+      ),
+      ...downToNothing(crew.wage),
+    }),
+  );
+  const wear = plant.steps.map(
+    (step, k): PricedNumber => ({
+      number: { kind: 'wear', step: step.id },
+      unit: 'money by mass',
+      now: step.wear,
+      columns: months.map((month) =>
+        plant.windows.map((_, w) => ({ column: columns.run[k][w][month], rate: -now(month) })),
+      ),
+      ...downToNothing(step.wear),
+    }),
+  );
+  const charges = (disposal: PlantDisposal) =>
+    months.map((month) =>
+      Math.min(...disposal.materials.map((material) => disposal.charge[material][month])),
+    );
+  const disposals = plant.disposals.map(
+    (disposal, d): PricedNumber => ({
+      number: { kind: 'disposalCharge', disposal: disposal.id },
+      unit: 'money by mass',
+      now: charges(disposal),
+      columns: months.map((month) =>
+        disposal.materials.map((_, m) => ({ column: columns.dispose[d][m][month], rate: -now(month) })),
+      ),
+      ...downToNothing(charges(disposal)),
+    }),
+  );
+  const { demand } = plant;
+  const peak: PricedNumber[] =
+    demand === undefined
+      ? []
+      : [
+          {
+            number: { kind: 'demandCharge' },
+            unit: 'money by load',
+            now: demand.charge,
+            columns: months.map((month) => [{ column: columns.peak[month], rate: -now(month) }]),
+            ...downToNothing(demand.charge),
+          },
+        ];
+  return [...power, ...wages, ...wear, ...disposals, ...peak];
+}
+
+/** A cost that is none below nothing. */
+function downToNothing(now: readonly number[]): Pick<PricedNumber, 'fall'> {
+  const least = Math.min(...now);
+  return least >= 0 ? { fall: least } : {};
+}
+
+/** How far a price is from its neighbour, in the month in which it is nearest; nothing where there is none. */
+function distance(
+  side: 'fall' | 'rise',
+  price: readonly number[],
+  neighbour: readonly number[] | undefined,
+): Pick<PricedNumber, 'fall' | 'rise'> {
+  if (neighbour === undefined) return {};
+  return { [side]: Math.min(...price.map((amount, month) => Math.abs(amount - neighbour[month]))) };
+}
