@@ -1,5 +1,5 @@
 import { readJson } from '../scenario/read-json.js';
-import { answerOrder } from './answer-order.js';
+import { answerOrder, answerPart, joinParts, type OrderPart, type PartReply } from './answer-order.js';
 import { checkScenario } from './check-scenario.js';
 import { lowerOwnPriority } from './lower-priority.js';
 import type { Order, OrderReply } from './order.js';
@@ -13,6 +13,12 @@ lowerOwnPriority();
 export function answer(task: ThreadTask<Order>): Promise<OrderReply> {
   return workOn<Order, Progress, OrderReply>(task, answerOrder);
 }
+
+export function part(task: ThreadTask<OrderPart>): Promise<PartReply> {
+  return workOn<OrderPart, Progress, PartReply>(task, answerPart);
+}
+
+export const join = joinParts;
 
 export const read = readJson;
 

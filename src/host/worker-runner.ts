@@ -1,8 +1,10 @@
 import type { JsonReading } from '../scenario/read-json.js';
+import { answerInParts } from './answer-in-parts.js';
+import { hasParts } from './answer-order.js';
 import type { Check, Order, OrderReply } from './order.js';
 import type { QuestionRunner } from './question-runner.js';
 import type { Progress } from './questions/question.js';
-import { ThreadPool } from './thread-pool.js';
+import { ThreadFailure, ThreadPool } from './thread-pool.js';
 
 export interface WorkerRunnerOptions {
   /** The program of question-worker.js. */
@@ -29,14 +31,22 @@ export function workerRunner({
   grace,
 }: WorkerRunnerOptions): QuestionRunner {
   const shared = { program, megabytes, isReady: true };
-  const solvers = new ThreadPool({ ...shared, threads, most: threads + waiting });
+  const solvers = new ThreadPool({ ...shared, threads });
   const readers = new ThreadPool({ ...shared, threads: 1, most: READS_WAITING });
+  const divided = { solvers, joiner: readers, parts: threads, grace };
+  let taken = 0;
   return {
-    answer: (order, hooks = {}) =>
-      solvers.work<Order, Progress, OrderReply>('answer', order, {
-        ...hooks,
-        seconds: order.seconds + grace,
-      }),
+    answer: async (order, hooks = {}) => {
+      if (taken >= threads + waiting) throw new ThreadFailure('full');
+      taken += 1;
+      try {
+        if (threads > 1 && hasParts(order)) return await answerInParts(order, hooks, divided);
+        const seconds = order.seconds + grace;
+        return await solvers.work<Order, Progress, OrderReply>('answer', order, { ...hooks, seconds });
+      } finally {
+        taken -= 1;
+      }
+    },
     read: (text) => readers.call<JsonReading>('read', text),
     check: (subject) => readers.call<Check>('check', subject),
     close: async () => {

@@ -61,6 +61,58 @@ describe('worker threads', () => {
     }
   });
 
+  test('share the draws of a risk between them: the same answer whatever their number', async () => {
+    const order = { ...LONG, options: { seed: 5, draws: 1100, level: 0 } };
+    const alone = await inProcessRunner.answer(order);
+    expect(alone.kind).toBe('answered');
+    for (const threads of [1, 2, 3]) {
+      const runner = workerRunner({ program: worker, threads, waiting: 1, megabytes: 500, grace: 60 });
+      const done: number[] = [];
+      const hooks = {
+        onProgress: (progress: Progress) => void (progress.kind === 'counted' && done.push(progress.done)),
+      };
+      try {
+        expect(await runner.answer(order, hooks)).toEqual(alone);
+        expect(done).toEqual([...done].sort((a, b) => a - b));
+        expect(done.at(-1)).toBe(1100);
+      } finally {
+        await runner.close();
+      }
+    }
+  });
+
+  test('that share a question give what they have together, and take no more than may wait', async () => {
+    const runner = workerRunner({ program: worker, threads: 2, waiting: 0, megabytes: 500, grace: 30 });
+    const stop = new AbortController();
+    const refused: Promise<string>[] = [];
+    let started = 0;
+    try {
+      const answer = runner.answer(LONG, {
+        signal: stop.signal,
+        onStart: () => {
+          started += 1;
+        },
+        onProgress: (progress) => {
+          if (progress.kind !== 'counted' || progress.done < 700 || stop.signal.aborted) return;
+          const others = [runner.answer(ORDER), runner.answer(ORDER)];
+          refused.push(reasonOf(others[1]));
+          others[0].catch(() => {});
+          stop.abort();
+        },
+      });
+      const reply = await answer;
+      expect(started).toBe(1);
+      expect(reply.kind).toBe('stopped');
+      const { status, evaluated } = JSON.parse('text' in reply ? reply.text : '{}');
+      expect(status).toBe('partial');
+      expect(evaluated).toBeGreaterThan(300);
+      expect(await Promise.all(refused)).toEqual(['full']);
+      expect(await reasonOf(runner.answer({ ...LONG, scenario: {} }))).toBe('answered');
+    } finally {
+      await runner.close();
+    }
+  });
+
   test.runIf(process.platform === 'linux')('let the thread that asks go first', async () => {
     const others = () => new Set(readdirSync('/proc/self/task'));
     const before = others();

@@ -18,7 +18,21 @@ export interface Question {
   /** Answers to `long` questions are not waited for unless that is asked for. */
   readonly pace: 'short' | 'long';
   ask(asked: Asked, options: unknown, solver: Solver, hooks: QuestionHooks): Reply;
+  /** Present where several threads may work on one answer, which is the same whatever their number. */
+  readonly parts?: {
+    find(asked: Asked, options: unknown, solver: Solver, hooks: QuestionHooks, share: Share): Part;
+    join(asked: Asked, options: unknown, findings: readonly unknown[]): Reply;
+  };
 }
+
+/** Which part of an answer is asked for: the first is 0. */
+export interface Share {
+  readonly part: number;
+  readonly of: number;
+}
+
+/** What was found of a part, plain data; or the reply, where all parts would say the same. */
+export type Part = Reply | { readonly kind: 'part'; readonly findings: unknown };
 
 export interface Asked {
   /** The scenario, patched, as read from JSON. Not checked yet. */
@@ -55,16 +69,43 @@ export type Reply =
 
 export type ReplyKind = 'answered' | 'stopped' | 'infeasible' | 'no certified answer';
 
-type Definition<O extends z.ZodObject> = Omit<Question, 'options' | 'ask'> & {
+type Definition<O extends z.ZodObject, F> = Omit<Question, 'options' | 'ask' | 'parts'> & {
   readonly options: O;
-  readonly ask: (asked: Asked, options: z.output<O>, solver: Solver, hooks: QuestionHooks) => Reply;
-};
+} & (
+    | { readonly ask: (asked: Asked, options: z.output<O>, solver: Solver, hooks: QuestionHooks) => Reply }
+    | {
+        readonly find: (
+          asked: Asked,
+          options: z.output<O>,
+          solver: Solver,
+          hooks: QuestionHooks,
+          share: Share,
+        ) => Reply | { readonly kind: 'part'; readonly findings: F };
+        readonly join: (asked: Asked, options: z.output<O>, findings: readonly F[]) => Reply;
+      }
+  );
 
-/** A question whose `ask` is given its options in their own type. */
-export function question<O extends z.ZodObject>(definition: Definition<O>): Question {
+/** A question whose functions are given its options in their own type. One that has parts is asked as one part. */
+export function question<O extends z.ZodObject, F = never>(definition: Definition<O, F>): Question {
+  const { options: shape } = definition;
+  if ('ask' in definition) {
+    const { ask } = definition;
+    return {
+      ...definition,
+      ask: (asked, options, solver, hooks) => ask(asked, shape.parse(options), solver, hooks),
+    };
+  }
+  const { find, join, ...rest } = definition;
   return {
-    ...definition,
-    ask: (asked, options, solver, hooks) =>
-      definition.ask(asked, definition.options.parse(options), solver, hooks),
+    ...rest,
+    ask: (asked, given, solver, hooks) => {
+      const options = shape.parse(given);
+      const part = find(asked, options, solver, hooks, { part: 0, of: 1 });
+      return part.kind === 'part' ? join(asked, options, [part.findings]) : part;
+    },
+    parts: {
+      find: (asked, options, solver, hooks, share) => find(asked, shape.parse(options), solver, hooks, share),
+      join: (asked, options, findings) => join(asked, shape.parse(options), findings as readonly F[]),
+    },
   };
 }

@@ -1,9 +1,13 @@
 import * as z from 'zod';
-import { assessRisk } from '../../analysis/risk/assess-risk.js';
+import { type DrawHooks, type EvaluatedDraw, evaluateDraws } from '../../analysis/risk/evaluate-draws.js';
+import { riskAnswer } from '../../analysis/risk/risk.js';
+import { type RiskModel, riskModel } from '../../analysis/risk/risk-model.js';
 import { readVariant } from '../../analysis/variant/read-variant.js';
 import type { Problem } from '../../issue/problem.js';
+import type { Plant } from '../../plant/plant.js';
 import { riskDocument } from '../../report/finance/risk-document.js';
 import { riskSchema } from '../../report/finance/risk-schema.js';
+import type { AnalysisProgress } from '../analysis-order.js';
 import { countedProgress } from './progress.js';
 import { question } from './question.js';
 import { replyKind } from './reply-kind.js';
@@ -25,29 +29,58 @@ export const riskQuestion = question({
   example: { seed: 7, draws: 20 },
   answer: riskSchema,
   pace: 'long',
-  ask: ({ document }, { draws = DRAWS, ...rest }, solver, { cancelled, onProgress }) => {
+  find: ({ document }, { draws = DRAWS, ...rest }, solver, { cancelled, onProgress }, { part, of }) => {
     const variant = readVariant(document);
     if (!variant.ok) return { kind: 'problems', problems: variant.problems };
     const { scenario, plant } = variant;
     if ((scenario.uncertainty ?? []).length === 0) return { kind: 'problems', problems: [NOTHING_UNCERTAIN] };
-    const report = countedProgress(onProgress);
-    let [done, sum, planned] = [0, 0, 0];
-    const answer = assessRisk(scenario, { ...rest, draws }, solver, {
-      cancelled,
-      onDraw: (_, outcome) => {
-        done += 1;
-        if (outcome.kind === 'planned') {
-          sum += outcome.value;
-          planned += 1;
-        }
-        report({ done, of: draws, ...(planned === 0 ? {} : { estimate: sum / planned }) });
-      },
-    });
-    if (answer.status === 'problems') return { kind: 'problems', problems: answer.problems };
-    if (answer.status !== 'complete' && answer.status !== 'partial') return withoutPlan(answer.status);
+    const found = riskModel(scenario, { ...rest, draws }, solver, { cancelled });
+    if (!found.ok) {
+      return found.reason === 'problems'
+        ? { kind: 'problems', problems: found.problems }
+        : withoutPlan(found.reason);
+    }
+    const { model } = found;
+    const { expected, factors } = model;
+    // Each part walks paths of every batch, so that whole batches are there early.
+    const paths = model.paths.filter((_, i) => i % of === part);
+    const own = paths.reduce((sum, path) => sum + path.length, 0);
+    // Reported of all draws, the last of its own for sure.
+    const report = countedProgress((progress) =>
+      onProgress(progress.kind === 'counted' ? { ...progress, of: draws } : progress),
+    );
+    const onDraw = drawsCounted(own, report);
+    const evaluated = paths.flatMap((path) => evaluateDraws(model, path, solver, { cancelled, onDraw }));
+    return { kind: 'part', findings: { plant, model: { expected, factors }, evaluated } };
+  },
+  join: (_, options, findings: readonly Findings[]) => {
+    const [{ plant, model }] = findings;
+    const answer = riskAnswer(
+      model,
+      findings.flatMap(({ evaluated }) => evaluated),
+      options,
+    );
     return { kind: replyKind(answer.status), document: riskDocument(plant, answer) };
   },
 });
+
+interface Findings {
+  readonly plant: Plant;
+  readonly model: Pick<RiskModel, 'expected' | 'factors'>;
+  readonly evaluated: readonly EvaluatedDraw[];
+}
+
+function drawsCounted(draws: number, report: (progress: AnalysisProgress) => void): DrawHooks['onDraw'] {
+  let [done, sum, planned] = [0, 0, 0];
+  return (_, outcome) => {
+    done += 1;
+    if (outcome.kind === 'planned') {
+      sum += outcome.value;
+      planned += 1;
+    }
+    report({ done, of: draws, ...(planned === 0 ? {} : { estimate: sum / planned }) });
+  };
+}
 
 const DRAWS = 1000;
 
