@@ -3,7 +3,7 @@ import { gainUnderUncertainty } from '../analysis/offer/gain-under-uncertainty.j
 import { judgeOffer, type OfferPart } from '../analysis/offer/judge-offer.js';
 import { bestSet, type OfferSetsAnswer } from '../analysis/offer/offer-sets.js';
 import type { OfferLimits } from '../analysis/offer/offer-solver.js';
-import { type OfferSource, readOffer, type SignedOffer } from '../analysis/offer/read-offer.js';
+import { type OfferSource, readOffer, readOffers, type SignedOffer } from '../analysis/offer/read-offer.js';
 import { mergePatch } from '../analysis/variant/merge-patch.js';
 import type { Problem } from '../issue/problem.js';
 import { type OfferDocument, offerDocument } from '../report/offer-document.js';
@@ -83,16 +83,10 @@ export function answerOffers(
   solver: Solver,
   limits: OfferAnswerLimits = {},
 ): { readonly kind: 'problems'; readonly problems: readonly Problem[] } | OfferSetsAnswer {
-  let signed: SignedOffer | undefined;
-  const offers: string[] = [];
-  for (const source of sources) {
-    const reading = readOffer(signed?.scenario ?? document, source);
-    if (!reading.ok) return { kind: 'problems', problems: reading.problems };
-    offers.push(reading.offer.id);
-    signed = reading;
-  }
-  if (signed === undefined) throw new RangeError('no offers');
-  return bestSet(signed.plant, { offers, divisible: new Set(divisible), counting }, solver, timed(limits));
+  const signed = readOffers(document, sources);
+  if (!signed.ok) return { kind: 'problems', problems: signed.problems };
+  const request = { offers: signed.offers, divisible: new Set(divisible), counting };
+  return bestSet(signed.plant, request, solver, timed(limits));
 }
 
 function timed({ wholeSeconds = WHOLE_SECONDS, ...limits }: OfferAnswerLimits): OfferLimits {

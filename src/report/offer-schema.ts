@@ -143,7 +143,7 @@ const uncertain = z.union([
     remade: sample.describe('Both plans made anew for each draw.'),
     withoutPlan: z.strictObject({ without: count, signed: count, both: count }),
   }),
-  z.strictObject({ status: z.enum(['infeasible', 'no certified answer', 'nothing uncertain']) }),
+  z.strictObject({ status: z.enum(['infeasible', 'no certified answer', 'cancelled', 'nothing uncertain']) }),
 ]);
 
 const head = {

@@ -2,7 +2,7 @@ import type { Formulation } from '../../planning/formulate.js';
 import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import type { Certificate } from '../../program/certificate.js';
 import type { Certified, SolverAnswer } from '../../solver/answer.js';
-import { Unfinished } from '../sweep/solve-point.js';
+import { Unfinished } from '../unfinished.js';
 
 /** A certified optimum. Money is present value. */
 export interface Best {

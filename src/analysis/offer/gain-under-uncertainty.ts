@@ -10,7 +10,7 @@ import type { SignedOffer } from './read-offer.js';
 export type UncertainGain =
   | DrawnGain
   | { readonly status: 'problems'; readonly problems: readonly Problem[] }
-  | { readonly status: 'infeasible' | 'no certified answer' | 'nothing uncertain' };
+  | { readonly status: 'infeasible' | 'no certified answer' | 'cancelled' | 'nothing uncertain' };
 
 export interface DrawnGain {
   /** `partial`: stopped before all draws were evaluated. */
@@ -53,7 +53,7 @@ export function gainUnderUncertainty(
     if (!found.ok) {
       return found.reason === 'problems'
         ? { status: 'problems', problems: found.problems }
-        : { status: found.reason };
+        : { status: found.reason === 'cancelled' ? 'no certified answer' : found.reason };
     }
     const { model } = found;
     if (model.targets.length === 0) return { status: 'nothing uncertain' };

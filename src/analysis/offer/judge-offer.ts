@@ -2,7 +2,7 @@ import { hasIntegers } from '../../program/linear-program.js';
 import type { Contract } from '../../scenario/schema/scenario.js';
 import type { Solver } from '../../solver/choose.js';
 import { explainConflict } from '../conflict/explain-conflict.js';
-import { Unfinished } from '../sweep/solve-point.js';
+import { Unfinished } from '../unfinished.js';
 import { VALUE_TOLERANCE } from './best.js';
 import { breakEvenAnswer } from './break-even-answer.js';
 import { countSolves } from './count-solves.js';

@@ -7,7 +7,7 @@ import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
 import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
 import { WHOLE_NUMBER_GAP } from '../monthly-plan.js';
-import { Unfinished } from '../sweep/solve-point.js';
+import { Unfinished } from '../unfinished.js';
 import { type Best, bestOf, isWithoutPlan, optimumOf, VALUE_TOLERANCE } from './best.js';
 import { type Counting, countedProgram } from './counting.js';
 import { DeclaredMissed } from './declared-missed.js';
@@ -127,9 +127,15 @@ export class OfferSolver {
     return found === undefined ? undefined : { ...bestOf(formulation, found), value: NO_PLAN };
   }
 
-  /** A plan to start from: the relaxation rounded, or one with the whole numbers of another plan, made better. */
-  private firstPlan(formulation: Formulation, shape: string): Best | undefined {
-    const { program } = formulation;
+  /**
+   * With whole numbers, without a search by the engine: the relaxation rounded, or a plan with the whole numbers
+   * of another one, made better step by step. Undefined where there is none.
+   *
+   * @throws Unfinished
+   */
+  firstPlan(asked: Formulation, shape: string): Best | undefined {
+    const program = this.counted(asked.program);
+    const formulation = { ...asked, program };
     const relaxation = this.relaxation(formulation, shape);
     if (relaxation === undefined) return undefined;
     const hold = (staffing: Float64Array) =>

@@ -1,7 +1,7 @@
 import { fewestMachineHours, optimalFace } from '../../planning/optimal-face.js';
 import { certifyPlan } from '../../planning/read/read-plan.js';
 import { hasIntegers, type LinearProgram, withIntegersHeld } from '../../program/linear-program.js';
-import { Unfinished } from '../sweep/solve-point.js';
+import { Unfinished } from '../unfinished.js';
 import type { Best } from './best.js';
 import type { OfferSolver } from './offer-solver.js';
 

@@ -16,6 +16,11 @@ export type OfferReading =
   | ({ readonly ok: true } & SignedOffer)
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
+export type OffersReading =
+  /** All signed; `offers` their ids. */
+  | { readonly ok: true; readonly offers: readonly string[]; readonly plant: Plant }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
 /** Where the offer stands: the id of one in the scenario's `offers`, or a document of its own. */
 export type OfferSource = { readonly id: string } | { readonly document: unknown };
 
@@ -65,6 +70,20 @@ export function readOffer(document: unknown, source: OfferSource): OfferReading 
       return isOwn ? { ...problem, pointer: `${to}${pointer.slice(from.length)}` } : problem;
     }),
   };
+}
+
+/** Signs several offers, one after the other, into one scenario; the first that cannot be is told. @throws RangeError on none */
+export function readOffers(document: unknown, sources: readonly OfferSource[]): OffersReading {
+  let signed: SignedOffer | undefined;
+  const offers: string[] = [];
+  for (const source of sources) {
+    const reading = readOffer(signed?.scenario ?? document, source);
+    if (!reading.ok) return reading;
+    offers.push(reading.offer.id);
+    signed = reading;
+  }
+  if (signed === undefined) throw new RangeError('no offers');
+  return { ok: true, offers, plant: signed.plant };
 }
 
 /** What is uncertain of the offer is so of the contract. */

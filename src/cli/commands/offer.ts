@@ -1,5 +1,5 @@
 import type { OfferPart } from '../../analysis/offer/judge-offer.js';
-import { type OfferSource, readOffer } from '../../analysis/offer/read-offer.js';
+import { type OfferSource, readOffer, readOffers } from '../../analysis/offer/read-offer.js';
 import type { OfferQuestion, OffersQuestion } from '../../host/answer-offer.js';
 import { offerReport } from '../../report/offer-report.js';
 import { offerSetsReport } from '../../report/offer-sets-report.js';
@@ -127,9 +127,9 @@ async function several(
   { document, limits, values, terminal, services }: Asking,
   question: OffersQuestion,
 ): Promise<ExitCode> {
-  const first = readOffer(document, question.sources[0]);
-  if (!first.ok) return printProblems(first.problems, terminal);
-  const { plant } = first;
+  const signed = readOffers(document, question.sources);
+  if (!signed.ok) return printProblems(signed.problems, terminal);
+  const { plant } = signed;
   const answer = await inPool(terminal, services, values, plant.units.currency, (pool) =>
     pool.answer({ kind: 'offers', document, question, limits }),
   );

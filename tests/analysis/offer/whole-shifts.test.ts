@@ -5,10 +5,12 @@ import { breakEvenWhole } from '../../../src/analysis/offer/break-even-whole.js'
 import { judgeOffer } from '../../../src/analysis/offer/judge-offer.js';
 import type { JudgedOffer } from '../../../src/analysis/offer/offer-answer.js';
 import { offerProgram, withNothingSold } from '../../../src/analysis/offer/offer-program.js';
+import { bestSet } from '../../../src/analysis/offer/offer-sets.js';
 import { OfferSolver } from '../../../src/analysis/offer/offer-solver.js';
 import { priceParameters } from '../../../src/analysis/offer/price-parameter.js';
 import { type HeldPlan, searchedStaffing } from '../../../src/analysis/offer/staffing-search.js';
 import { type Formulation, formulate } from '../../../src/planning/formulate.js';
+import type { Statement } from '../../../src/planning/plan.js';
 import { derivePlant } from '../../../src/plant/derive-plant.js';
 import { hasIntegers, relaxed, withIntegersHeld } from '../../../src/program/linear-program.js';
 import type { Contract, Scenario } from '../../../src/scenario/schema/scenario.js';
@@ -30,11 +32,18 @@ function withoutTime(solver: Solver): Solver {
   };
 }
 
-async function exactValue(scenario: Scenario, contracts: readonly Contract[]) {
+async function exactValue(scenario: Scenario, contracts: readonly Contract[]): Promise<Statement>;
+async function exactValue(
+  scenario: Scenario,
+  contracts: readonly Contract[],
+  perhaps: 'perhaps',
+): Promise<Statement | undefined>;
+async function exactValue(scenario: Scenario, contracts: readonly Contract[], perhaps?: 'perhaps') {
   const plant = derivePlant({ ...scenario, contracts: [...(scenario.contracts ?? []), ...contracts] });
   const answer = planMonths(plant, await solverFor('highs'), { gap: 1e-9 });
-  if (!('plan' in answer)) throw new Error(answer.status);
-  return answer.plan.statement;
+  if ('plan' in answer) return answer.plan.statement;
+  if (perhaps === undefined) throw new Error(answer.status);
+  return undefined;
 }
 
 it('a search that is stopped at once still leaves a verdict and a break-even that hold', async () => {
@@ -108,6 +117,60 @@ it('what is open of both plans stands about the break-even: 10·(p − 30) + 20 
   expect(found.interval?.low).toBeCloseTo(28, 6);
   expect(found.interval?.high).toBeCloseTo(34.5, 6);
 });
+
+it('a set of offers is the best one, or another is said to be possibly better; losses lie between what is open', async () => {
+  let [sets, told] = [0, 0];
+  for (let seed = 1; seed <= 20; seed++) {
+    const scenario = generateScenario(seed, { months: 1, integers: true });
+    const offers = [0, 1, 2].map((i) => generateOffer(seed * 10 + i, scenario));
+    if (offers.some(({ term }) => term !== undefined)) continue;
+    const plant = derivePlant({ ...scenario, contracts: [...(scenario.contracts ?? []), ...offers] });
+    const request = {
+      offers: offers.map(({ id }) => id),
+      divisible: new Set<string>(),
+      counting: 'whole' as const,
+    };
+    for (const solver of [await solverFor('highs'), withoutTime(await solverFor('highs'))]) {
+      const answer = bestSet(plant, request, solver);
+      if (answer.status !== 'chosen' || answer.counting === undefined) continue;
+      const exactFor = async (ids: readonly string[]) =>
+        (
+          await exactValue(
+            scenario,
+            offers.filter(({ id }) => ids.includes(id)),
+            'perhaps',
+          )
+        )?.presentValue;
+      const exact = await Promise.all(
+        Array.from({ length: 8 }, async (_, bits) => {
+          const ids = request.offers.filter((__, i) => (bits >> i) & 1).sort();
+          return { ids, value: (await exactFor(ids)) ?? Number.NEGATIVE_INFINITY };
+        }),
+      );
+      const most = Math.max(...exact.map(({ value }) => value));
+      const near = 1e-6 * answer.best.scale;
+      const own = exact.find(
+        ({ ids }) => ids.join() === answer.best.offers.map(({ offer }) => offer).join(),
+      )!;
+      expect(answer.best.value, `seed ${seed}`).toBeLessThanOrEqual(own.value + near);
+      const bounds = [answer.best.bound, ...answer.undecided.map(({ bound }) => bound)];
+      expect(most, `seed ${seed}`).toBeLessThanOrEqual(Math.max(...bounds) + near);
+      if (answer.undecided.length === 0)
+        expect(own.value, `seed ${seed}`).toBeGreaterThanOrEqual(most - near);
+      else told += 1;
+      for (const { offer, loss, low = loss, high = loss } of answer.losses) {
+        if (loss === undefined) continue;
+        const others = exact.filter(({ ids }) => !ids.includes(offer)).map(({ value }) => value);
+        const exactLoss = own.value - Math.max(...others);
+        expect(exactLoss, `seed ${seed} ${offer}`).toBeGreaterThanOrEqual(low! - near);
+        expect(exactLoss, `seed ${seed} ${offer}`).toBeLessThanOrEqual(high! + near);
+      }
+      sets += 1;
+    }
+  }
+  expect(sets).toBeGreaterThan(6);
+  expect(told).toBeGreaterThan(0);
+}, 120_000);
 
 it('a staffing made better step by step is a plan, never worse than the first nor better than the best', async () => {
   let [better, cases, short] = [0, 0, 0];
