@@ -1,4 +1,5 @@
-import { type FeeOutcome, type FeeRequest, feesThatEarnMost } from '../analysis/fee/fee.js';
+import { type FeeRequest, feesThatEarnMost } from '../analysis/fee/fee.js';
+import type { FeeOutcome } from '../analysis/fee/fee-answer.js';
 import { planMonths } from '../analysis/monthly-plan.js';
 import type { PlanAnswer } from '../analysis/plan-answer.js';
 import { type EvaluatedDraw, evaluateDraws } from '../analysis/risk/evaluate-draws.js';

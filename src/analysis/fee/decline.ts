@@ -5,6 +5,7 @@ import type { Solver } from '../../solver/choose.js';
 import { traceCurve } from '../sweep/exact-curve.js';
 import { solveAt } from '../sweep/feasible-range.js';
 import { PointSolver } from '../sweep/solve-point.js';
+import { Unfinished } from '../unfinished.js';
 import type { FeedOffer } from './feed-offer.js';
 
 /** How far the fee may fall, with the same tonnes on offer, before the plant is better off declining some. */
@@ -23,7 +24,8 @@ const NOTHING = 1e-6;
 
 /**
  * Traces the value as a function of the fee of the tonnes that are not committed, exactly (it is convex). Absent
- * with whole numbers, where nothing of the kind is exact, and where nothing is taken at the fee itself.
+ * with whole numbers, where nothing of the kind is exact, where nothing is taken at the fee itself, and where it
+ * was stopped.
  *
  * @param fee where the plant stands, currency per mass unit, at which `formulation` was made
  */
@@ -32,6 +34,7 @@ export function declineFees(
   offer: FeedOffer,
   fee: number,
   solver: Solver,
+  cancelled?: () => boolean,
 ): DeclineFees | undefined {
   const { program, columns } = formulation;
   if (hasIntegers(program)) return undefined;
@@ -41,7 +44,7 @@ export function declineFees(
     cost: new Map(receive.map((column, month) => [column, offer.paid[month]])),
     offset: -offer.paid.reduce((sum, paid, month) => sum + paid * offer.committed[month], 0),
   };
-  const points = new PointSolver(solver, {});
+  const points = new PointSolver(solver, { cancelled });
   const piece = (low: number) => {
     const start = { ...program, offset: program.offset - (fee - low) * change.offset };
     const cost = program.cost.slice();
@@ -62,6 +65,9 @@ export function declineFees(
       return { all: segments[0].end, some: segments[segments.length - 1].start };
     }
     return {};
+  } catch (error) {
+    if (error instanceof Unfinished) return undefined;
+    throw error;
   } finally {
     points.close();
   }

@@ -8,6 +8,7 @@ import type { Solver } from '../../solver/choose.js';
 import type { Basis, SolveLimits } from '../../solver/port.js';
 import { openWarm } from '../../solver/warm-solver.js';
 import { planMonths } from '../monthly-plan.js';
+import { goOn, Unfinished } from '../unfinished.js';
 import { agree } from '../variant/affine-pieces.js';
 import { readVariant } from '../variant/read-variant.js';
 import { type DrawFactors, drawFactors, expectedFactor } from './draw-factors.js';
@@ -45,14 +46,29 @@ export interface RiskModel {
 export type RiskModelFound =
   | { readonly ok: true; readonly model: RiskModel; readonly scenario: Scenario }
   | { readonly ok: false; readonly reason: 'problems'; readonly problems: readonly Problem[] }
-  | { readonly ok: false; readonly reason: 'infeasible' | 'no certified answer' };
+  | { readonly ok: false; readonly reason: 'infeasible' | 'no certified answer' | 'cancelled' };
 
 /** Makes the draws and everything that they share. */
 export function riskModel(
   document: unknown,
-  { seed, draws }: RiskRequest,
+  request: RiskRequest,
   solver: Solver,
   limits: SolveLimits = {},
+): RiskModelFound {
+  try {
+    return modelOf(document, request, solver, limits);
+  } catch (error) {
+    if (error instanceof Unfinished) return { ok: false, reason: 'cancelled' };
+    throw error;
+  }
+}
+
+/** @throws Unfinished */
+function modelOf(
+  document: unknown,
+  { seed, draws }: RiskRequest,
+  solver: Solver,
+  limits: SolveLimits,
 ): RiskModelFound {
   const variant = readVariant(document);
   if (!variant.ok) return { ok: false, reason: 'problems', problems: variant.problems };
@@ -68,6 +84,7 @@ export function riskModel(
   const read = readVariant(withFactors(base, targets, centre));
   if (!read.ok) return { ok: false, reason: 'problems', problems: read.problems };
   const plan = planMonths(read.plant, solver, limits);
+  goOn(limits.cancelled);
   if (plan.status === 'infeasible') return { ok: false, reason: 'infeasible' };
   if (plan.status !== 'optimal') return { ok: false, reason: 'no certified answer' };
   const expected = formulate(read.plant);
@@ -80,12 +97,12 @@ export function riskModel(
     factors,
     advance,
     paths: drawPaths(factors),
-    valid: validFactors(base, targets, factors, centre),
+    valid: validFactors(base, targets, factors, centre, limits.cancelled),
   };
   const held = isPlain ? expected : formulation;
   if (!isPlain) return { ok: true, scenario, model: { ...shared, expected: held } };
   const basis = basisOf(expected, solver);
-  const changes = changesOf(expected, { base, targets, factors, centre });
+  const changes = changesOf(expected, { base, targets, factors, centre }, limits.cancelled);
   return {
     ok: true,
     scenario,
@@ -136,9 +153,14 @@ const STEP = 0.0625;
 /** How many of the draws are built in full to see that the changes add up to them. */
 const PROVED_BY = 3;
 
-function changesOf(expected: Formulation, parts: Parts): AffineChange[][] | undefined {
+function changesOf(
+  expected: Formulation,
+  parts: Parts,
+  cancelled: (() => boolean) | undefined,
+): AffineChange[][] | undefined {
   const { base, targets, factors, centre } = parts;
   const build = (at: readonly (readonly number[])[]) => {
+    goOn(cancelled);
     const document = withFactors(base, targets, at) as Scenario;
     return formulate(derivePlant(document)).program;
   };

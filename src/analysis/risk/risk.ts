@@ -60,7 +60,7 @@ export interface AdvancePlan {
 export type RiskOutcome =
   | RiskAnswer
   | { readonly status: 'problems'; readonly problems: readonly Problem[] }
-  | { readonly status: 'infeasible' | 'no certified answer' };
+  | { readonly status: 'infeasible' | 'no certified answer' | 'cancelled' };
 
 /** Mass below which nothing leaves. */
 const NOTHING = 1e-6;

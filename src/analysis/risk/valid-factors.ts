@@ -2,6 +2,7 @@ import { PLANT_CHECKS } from '../../plant/plant-checks.js';
 import { checkDocument } from '../../scenario/parse.js';
 import { parsePointer } from '../../scenario/pointer.js';
 import type { Uncertainty } from '../../scenario/schema/scenario.js';
+import { goOn } from '../unfinished.js';
 import type { DrawFactors } from './draw-factors.js';
 import { withFactors } from './uncertain-numbers.js';
 
@@ -17,14 +18,20 @@ type Factors = readonly (readonly number[])[];
  * It must pass them too with all at their lower ends, all at their upper ends, and with each two that touch the
  * same thing (an outlet, a contract) at opposite ends, since a rule of the format compares numbers of one thing
  * at most. Where it does not, no draw is taken for valid and each is checked by itself.
+ *
+ * @throws Unfinished
  */
 export function validFactors(
   base: unknown,
   targets: readonly Uncertainty[],
   factors: DrawFactors,
   centre: Factors,
+  cancelled?: () => boolean,
 ): [number, number][] {
-  const isValid = (moved: Factors) => checkDocument(withFactors(base, targets, moved), PLANT_CHECKS).ok;
+  const isValid = (moved: Factors) => {
+    goOn(cancelled);
+    return checkDocument(withFactors(base, targets, moved), PLANT_CHECKS).ok;
+  };
   const blocks = blocksOf(targets);
   const drawn = targets.map((_, k): [number, number] => {
     const all = factors.flatMap((draw) => draw[k]);

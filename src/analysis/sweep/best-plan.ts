@@ -2,8 +2,9 @@ import type { Formulation } from '../../planning/formulate.js';
 import { hasIntegers } from '../../program/linear-program.js';
 import type { SolveLimits } from '../../solver/port.js';
 import { planMonths } from '../monthly-plan.js';
+import { Unfinished } from '../unfinished.js';
 import { isFreeOfDeclaredTonnes } from './declared-tonnes.js';
-import { type PointPlan, type PointSolver, planOf, Unfinished } from './solve-point.js';
+import { type PointPlan, type PointSolver, planOf } from './solve-point.js';
 
 /** The best plan's value at one value of the parameter. */
 export interface BestPlan {

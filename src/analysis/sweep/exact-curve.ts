@@ -1,8 +1,9 @@
 import { changed } from '../../program/affine-change.js';
 import { type Curve, tracePiecewiseLinear } from '../../program/piecewise-linear.js';
+import { Unfinished } from '../unfinished.js';
 import type { AffinePiece } from '../variant/affine-pieces.js';
 import { solveAt } from './feasible-range.js';
-import { evaluationOf, type PointSolver, type SolvedPoint, Unfinished } from './solve-point.js';
+import { evaluationOf, type PointSolver, type SolvedPoint } from './solve-point.js';
 
 /** Relative to the scale: a difference in value that counts as none. */
 export const VALUE_TOLERANCE = 1e-9;

@@ -1,7 +1,8 @@
 import { chordError } from '../../program/chord.js';
+import { Unfinished } from '../unfinished.js';
 import type { AffinePiece } from '../variant/affine-pieces.js';
 import { solveAt } from './feasible-range.js';
-import { type PointSolver, type SolvedPoint, Unfinished } from './solve-point.js';
+import type { PointSolver, SolvedPoint } from './solve-point.js';
 import type { SweepPoint } from './sweep-answer.js';
 
 export interface ProvedSamples {

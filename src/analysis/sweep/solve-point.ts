@@ -8,8 +8,11 @@ import type { Certified, SolverAnswer } from '../../solver/answer.js';
 import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
 import { openWarm, type WarmSolver } from '../../solver/warm-solver.js';
+import { goOn, Unfinished } from '../unfinished.js';
 import { planQuantities, type Quantity } from '../variant/plan-quantities.js';
 import { type PlanTonnes, planTonnes } from '../variant/plan-tonnes.js';
+
+export { Unfinished };
 
 /** A certified optimum of the program at one value of the parameter. */
 export interface SolvedPoint {
@@ -26,14 +29,6 @@ export interface SolvedPoint {
 export interface PointPlan {
   readonly quantities: readonly Quantity[];
   readonly tonnes: PlanTonnes;
-}
-
-/** The answer ends here: stopped by the user, or no engine gave an answer that holds. */
-export class Unfinished extends Error {
-  override readonly name = 'Unfinished';
-  constructor(readonly reason: 'cancelled' | 'no certified answer') {
-    super(reason);
-  }
 }
 
 /** Solves the linear programs of one analysis, each from the basis of the last, and counts them. */
@@ -71,7 +66,7 @@ export class PointSolver {
 
   /** Of the plans of equal value one with the fewest machine-hours. */
   plan({ plant, columns }: Formulation, point: SolvedPoint): PointPlan {
-    if (this.limits.cancelled?.() === true) throw new Unfinished('cancelled');
+    goOn(this.limits.cancelled);
     const face = optimalFace(point.program, point.primal, point.rowDual);
     const answer = this.plans.solve(fewestMachineHours(plant, columns, face), this.limits);
     this.planSolves += 1;
@@ -85,7 +80,7 @@ export class PointSolver {
   }
 
   private goOn(): void {
-    if (this.limits.cancelled?.() === true) throw new Unfinished('cancelled');
+    goOn(this.limits.cancelled);
     this.solves += 1;
   }
 }

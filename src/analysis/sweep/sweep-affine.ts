@@ -1,11 +1,12 @@
 import type { Formulation } from '../../planning/formulate.js';
+import { Unfinished } from '../unfinished.js';
 import type { AffinePiece } from '../variant/affine-pieces.js';
 import { curvePoints } from './curve-points.js';
 import { isFreeOfDeclaredTonnes } from './declared-tonnes.js';
 import { type TracedCurve, traceCurve } from './exact-curve.js';
 import { feasibleRange } from './feasible-range.js';
 import { type ProvedSamples, provedSamples, type SamplingLimits } from './proved-samples.js';
-import { type PointSolver, type SolvedPoint, Unfinished } from './solve-point.js';
+import type { PointSolver, SolvedPoint } from './solve-point.js';
 import type { SweepPoint } from './sweep-answer.js';
 import type { SweepRecord } from './sweep-record.js';
 

@@ -1,9 +1,10 @@
+import { Unfinished } from '../unfinished.js';
 import type { ProgramPiece } from '../variant/affine-pieces.js';
 import type { ProgramFamily } from '../variant/program-family.js';
 import { type BestPlan, bestPlan } from './best-plan.js';
 import { measuredSamples } from './measured-samples.js';
 import type { SamplingLimits } from './proved-samples.js';
-import { type PointSolver, Unfinished } from './solve-point.js';
+import type { PointSolver } from './solve-point.js';
 import type { Reach } from './sweep-answer.js';
 import type { SweepRecord } from './sweep-record.js';
 

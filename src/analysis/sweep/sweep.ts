@@ -3,6 +3,7 @@ import type { Formulation } from '../../planning/formulate.js';
 import { reachOf } from '../../program/affine-change.js';
 import { hasIntegers } from '../../program/linear-program.js';
 import type { Solver } from '../../solver/choose.js';
+import { Unfinished } from '../unfinished.js';
 import { type AffinePiece, type ProgramPiece, programPieces } from '../variant/affine-pieces.js';
 import type { Parameter } from '../variant/parameter.js';
 import { familyOf, type ProgramFamily } from '../variant/program-family.js';
@@ -44,17 +45,14 @@ export function sweep(
   hooks: SweepHooks = {},
 ): SweepOutcome {
   if (!(from <= to)) throw new RangeError(`the range from ${from} to ${to} runs backwards`);
-  const found = familyOf(document, parameter);
+  const found = familyOf(document, parameter, hooks.cancelled);
   if (!found.ok) return { status: 'problems', problems: found.problems };
   const { family, own } = found;
-  const { valid, invalid } = validRange(family, from, to, parameter.kind === 'factor' ? 1 : own[0]);
   const record = new SweepRecord(from, to, hooks.onProgress);
-  for (const range of invalid) record.range({ ...range, status: 'invalid' });
-  if (valid === undefined) return record.answer();
   const points = new PointSolver(solver, { cancelled: hooks.cancelled });
   const limits = { tolerance, most: mostPoints };
   try {
-    for (const piece of piecesOf(family, valid.from, valid.to)) {
+    for (const piece of piecesIn(family, from, to, parameter.kind === 'factor' ? 1 : own[0], record)) {
       const formulation = formulationAt(family, piece.from);
       const isExactable = piece.kind === 'affine' && !isMeasuredOnly(piece);
       const done = isExactable && sweepAffine(piece, formulation, points, limits, record);
@@ -66,8 +64,27 @@ export function sweep(
   return record.answer(points);
 }
 
-function piecesOf(family: ProgramFamily, from: number, to: number): ProgramPiece[] {
-  return programPieces((at) => formulationAt(family, at).program, from, to);
+/** The pieces of the valid part of a range; none where it was stopped before they were told. */
+function piecesIn(
+  family: ProgramFamily,
+  from: number,
+  to: number,
+  own: number,
+  record: SweepRecord,
+): ProgramPiece[] {
+  try {
+    const { valid, invalid } = validRange(family, from, to, own);
+    const pieces =
+      valid === undefined
+        ? []
+        : programPieces((at) => formulationAt(family, at).program, valid.from, valid.to);
+    for (const range of invalid) record.range({ ...range, status: 'invalid' });
+    return pieces;
+  } catch (error) {
+    if (!(error instanceof Unfinished)) throw error;
+    record.range({ from, to, status: 'not asked' });
+    return [];
+  }
 }
 
 /** Inside a valid range every member is one. */

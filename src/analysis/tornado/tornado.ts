@@ -53,7 +53,7 @@ export type TornadoSide =
 export type TornadoOutcome =
   | TornadoAnswer
   | { readonly status: 'problems'; readonly problems: readonly Problem[] }
-  | { readonly status: 'infeasible' | 'no certified answer' };
+  | { readonly status: 'infeasible' | 'no certified answer' | 'cancelled' };
 
 export interface TornadoHooks {
   readonly cancelled?: () => boolean;
@@ -81,6 +81,7 @@ export function tornado(
   if (problems.length > 0) return { status: 'problems', problems };
   const plan = planMonths(variant.plant, solver, { cancelled: hooks.cancelled });
   if (plan.status === 'infeasible') return { status: 'infeasible' };
+  if (hooks.cancelled?.() === true) return { status: 'cancelled' };
   if (plan.status !== 'optimal') return { status: 'no certified answer' };
   const base = baseOf(plan);
   const counted = { solves: plan.solves };

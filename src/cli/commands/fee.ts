@@ -1,4 +1,4 @@
-import type { FeeOutcome } from '../../analysis/fee/fee.js';
+import type { FeeOutcome } from '../../analysis/fee/fee-answer.js';
 import { feeBases } from '../../report/finance/fee-bases.js';
 import { feeReport } from '../../report/finance/fee-report.js';
 import { readArguments, readPositive } from '../arguments.js';

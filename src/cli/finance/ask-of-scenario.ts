@@ -21,7 +21,7 @@ import {
 export type Outcome =
   | { readonly status: 'complete' | 'partial' }
   | { readonly status: 'problems'; readonly problems: readonly Problem[] }
-  | { readonly status: 'infeasible' | 'no certified answer' };
+  | { readonly status: 'infeasible' | 'no certified answer' | 'cancelled' };
 
 /** The outcomes that carry an answer. */
 export type Answered<O extends Outcome> = Extract<O, { readonly status: 'complete' | 'partial' }>;
@@ -61,6 +61,7 @@ export async function askOfScenario<O extends Outcome>(
   if (answer === undefined) return stoppedAtOnce(terminal);
   if (answer.status === 'problems') return printProblems(answer.problems, terminal);
   const { status } = answer;
+  if (status === 'cancelled') return stoppedAtOnce(terminal);
   if (status === 'infeasible' || status === 'no certified answer') return withoutPlan(status, terminal);
   const answered = answer as Answered<O>;
   const report = question.report(answered, scenario, plant);

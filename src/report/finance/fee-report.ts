@@ -1,4 +1,4 @@
-import type { FeeAnswer, FeedFee } from '../../analysis/fee/fee.js';
+import type { FeeAnswer, FeedFee } from '../../analysis/fee/fee-answer.js';
 import type { Plant } from '../../plant/plant.js';
 import { curveChart } from '../charts/curve-chart.js';
 import { formatFigure, formatMoney } from '../figure.js';

@@ -1,5 +1,5 @@
 import type { Comparison } from '../../analysis/comparison/compared.js';
-import type { FeeAnswer } from '../../analysis/fee/fee.js';
+import type { FeeAnswer } from '../../analysis/fee/fee-answer.js';
 import type { TornadoAnswer } from '../../analysis/tornado/tornado.js';
 import { readPlantDocument } from '../../plant/read-plant.js';
 import { comparisonReport } from '../../report/finance/comparison-report.js';

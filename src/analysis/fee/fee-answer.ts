@@ -1,0 +1,55 @@
+import type { Problem } from '../../issue/problem.js';
+import type { DeclineFees } from './decline.js';
+
+export interface FeeAnswer {
+  readonly status: 'complete' | 'partial';
+  /** Present value at the scenario's own fees; absent where it has no plan. */
+  readonly own?: number;
+  /** Present value at the best fees. */
+  readonly value: number;
+  /** No fees in the ranges earn more: proved. */
+  readonly bound: number;
+  /** (bound − value) / scale */
+  readonly gap: number;
+  readonly scale: number;
+  readonly feeds: readonly FeedFee[];
+  readonly solves: number;
+}
+
+export interface FeedFee {
+  readonly feed: string;
+  /** The best, as the scenario writes it. */
+  readonly fee: number;
+  /** Currency per mass unit. */
+  readonly feeByMass: number;
+  readonly range: { readonly low: number; readonly high: number };
+  /** Mass received at it over the horizon, committed included, and what it pays, plain money. */
+  readonly tonnes: number;
+  readonly income: number;
+  /** What the fee stands at: inside the range, or at one of its ends, and then why. */
+  readonly standing: FeeStanding;
+  readonly decline?: DeclineFees;
+  /** Worth of a tonne at the gate, money of each month's end, in the plan at the best fees. */
+  readonly worth: readonly number[];
+  /** With the other feeds at their best fees. */
+  readonly curve: readonly FeePoint[];
+}
+
+/**
+ * `range only`: income rises with the fee without end (elasticity between −1 and 0, no response, or committed
+ * tonnes that pay whatever is asked), so that only the range limits it.
+ */
+export type FeeStanding = 'inside' | 'lower end' | 'upper end' | 'range only' | 'listed';
+
+export interface FeePoint {
+  readonly fee: number;
+  /** Present value; absent where there is no plan. */
+  readonly value?: number;
+  readonly tonnes?: number;
+  readonly income?: number;
+}
+
+export type FeeOutcome =
+  | FeeAnswer
+  | { readonly status: 'problems'; readonly problems: readonly Problem[] }
+  | { readonly status: 'infeasible' | 'no certified answer' | 'cancelled' };

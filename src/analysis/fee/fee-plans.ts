@@ -1,0 +1,54 @@
+import type { Solver } from '../../solver/choose.js';
+import { planMonths } from '../monthly-plan.js';
+import type { PlannedAnswer } from '../plan-answer.js';
+import { figuresOf, withParameter } from '../variant/parameter.js';
+import { readVariant } from '../variant/read-variant.js';
+import type { FeedOffer } from './feed-offer.js';
+
+/** The plans at fees, each made once. */
+export class FeePlans {
+  solves = 0;
+  private readonly made = new Map<string, PlannedAnswer | undefined>();
+
+  constructor(
+    private readonly document: unknown,
+    private readonly offers: readonly FeedOffer[],
+    readonly solver: Solver,
+    readonly cancelled: (() => boolean) | undefined,
+  ) {}
+
+  variantAt(fees: readonly number[]) {
+    const document = this.offers.reduce<unknown>((changed, { feed, perMass }, i) => {
+      const parameter = { pointers: [`/feeds/${feed}/tippingFee`], kind: 'value' } as const;
+      const found = figuresOf(changed, parameter);
+      return found.ok ? withParameter(changed, parameter, found.figures, fees[i] / perMass) : changed;
+    }, this.document);
+    return readVariant(document);
+  }
+
+  planAt(fees: readonly number[]): PlannedAnswer | undefined {
+    const key = fees.join(' ');
+    if (!this.made.has(key)) this.made.set(key, this.make(fees));
+    return this.made.get(key);
+  }
+
+  valueAt(fees: readonly number[]): { value: number; scale: number } | undefined {
+    const plan = this.planAt(fees);
+    if (plan === undefined) return undefined;
+    const { presentValue: value, scale } = plan.plan.statement;
+    return { value, scale };
+  }
+
+  get isCancelled(): boolean {
+    return this.cancelled?.() === true;
+  }
+
+  private make(fees: readonly number[]): PlannedAnswer | undefined {
+    const variant = this.variantAt(fees);
+    if (!variant.ok) return undefined;
+    const answer = planMonths(variant.plant, this.solver, { cancelled: this.cancelled });
+    if (answer.status !== 'optimal') return undefined;
+    this.solves += answer.solves;
+    return answer;
+  }
+}
