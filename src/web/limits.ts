@@ -3,8 +3,8 @@ import type { JobLimits } from './jobs/jobs.js';
 
 export interface ServerLimits extends ApiLimits {
   readonly jobs: JobLimits;
-  /** Characters of answers that are kept to be given again. */
-  readonly answerCharacters: number;
+  /** Bytes of answers that are kept to be given again. */
+  readonly answerBytes: number;
   /** Threads that solve, and questions that may wait for one. */
   readonly threads: number;
   readonly waiting: number;
@@ -32,7 +32,7 @@ export const SERVER_LIMITS: ServerLimits = {
   waitSeconds: 5,
   longestWaitSeconds: 60,
   jobs: { active: THREADS + WAITING, activeByClient: 16, keptFor: 3_600_000, kept: 200 },
-  answerCharacters: 64_000_000,
+  answerBytes: 16_777_216,
   threads: THREADS,
   waiting: WAITING,
   threadMegabytes: 1024,

@@ -113,7 +113,7 @@ async function servicesOf(options: ServerOptions, isOpen: () => boolean): Promis
     library: new ScenarioLibrary(folder, runner),
     runner,
     jobs: new Jobs(limits.jobs, { now: Date.now, newId: randomUUID }),
-    answers: new AnswerStore(limits.answerCharacters),
+    answers: new AnswerStore(limits.answerBytes),
     version,
     limits,
     onFault: (error, requestId) => options.log(faultEntry(error, requestId, Date.now())),

@@ -70,7 +70,7 @@ export async function testApi(options: TestApiOptions = {}): Promise<TestApi> {
     library: new ScenarioLibrary(folder, runner),
     runner,
     jobs: new Jobs({ ...SERVER_LIMITS.jobs, ...options.jobs }, { now, newId: () => crypto.randomUUID() }),
-    answers: new AnswerStore(SERVER_LIMITS.answerCharacters),
+    answers: new AnswerStore(SERVER_LIMITS.answerBytes),
     version: '0.0.0-test',
     limits,
     onFault: (error, requestId) => log.push(faultEntry(error, requestId, now())),

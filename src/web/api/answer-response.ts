@@ -113,10 +113,11 @@ function refused(
 function finished(
   status: StoredAnswer['status'],
   contentType: string,
-  body: string,
+  text: string,
   digests: QuestionDigests,
   isRepeatable: boolean,
 ): StoredAnswer {
+  const body = new TextEncoder().encode(text);
   const digest = digests.question.replace('sha256:', '');
   return { status, contentType, body, etag: etagOf(body), digest, isRepeatable };
 }

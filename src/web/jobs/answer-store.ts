@@ -2,7 +2,8 @@
 export interface StoredAnswer {
   readonly status: 200 | 422 | 500 | 503;
   readonly contentType: string;
-  readonly body: string;
+  /** UTF-8. */
+  readonly body: Uint8Array<ArrayBuffer>;
   /** Strong, quotes included; of the body. */
   readonly etag: string;
   /** Of the question: 64 hexadecimal digits. */
@@ -11,12 +12,12 @@ export interface StoredAnswer {
   readonly isRepeatable: boolean;
 }
 
-/** Keeps repeatable answers by their question's digest, those used last, up to a number of characters. */
+/** Keeps repeatable answers by their question's digest, those used last, up to a number of bytes. */
 export class AnswerStore {
   private readonly answers = new Map<string, StoredAnswer>();
   private size = 0;
 
-  constructor(private readonly mostCharacters: number) {}
+  constructor(private readonly mostBytes: number) {}
 
   find(digest: string): StoredAnswer | undefined {
     const found = this.answers.get(digest);
@@ -27,12 +28,12 @@ export class AnswerStore {
   }
 
   keep(answer: StoredAnswer): void {
-    if (!answer.isRepeatable || answer.body.length > this.mostCharacters) return;
+    if (!answer.isRepeatable || answer.body.byteLength > this.mostBytes) return;
     this.drop(answer.digest);
     this.answers.set(answer.digest, answer);
-    this.size += answer.body.length;
+    this.size += answer.body.byteLength;
     for (const [digest] of this.answers) {
-      if (this.size <= this.mostCharacters) break;
+      if (this.size <= this.mostBytes) break;
       this.drop(digest);
     }
   }
@@ -41,6 +42,6 @@ export class AnswerStore {
     const known = this.answers.get(digest);
     if (known === undefined) return;
     this.answers.delete(digest);
-    this.size -= known.body.length;
+    this.size -= known.body.byteLength;
   }
 }

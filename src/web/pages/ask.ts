@@ -55,7 +55,7 @@ export function askedBefore(
 }
 
 function pageAnswer(answer: StoredAnswer): PageAnswer {
-  const body = JSON.parse(answer.body);
+  const body = JSON.parse(new TextDecoder().decode(answer.body));
   if (body.answer !== undefined) return { kind: 'document', document: body.answer };
   return { kind: 'problems', detail: body.detail, problems: body.problems ?? [] };
 }
