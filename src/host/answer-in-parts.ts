@@ -58,7 +58,9 @@ export async function answerInParts(
     const failure = failed.find((each) => !isTakenBack(each)) ?? (found.length === 0 ? failed[0] : undefined);
     if (failure !== undefined) throw failure.reason;
     const whole = found.find((each) => each.kind === 'reply');
-    if (whole !== undefined) return whole.reply;
+    // A part that was stopped before it began to look says so; what others have found is the answer.
+    const isAnyFound = found.some((each) => each.kind === 'part');
+    if (whole !== undefined && !isAnyFound) return whole.reply;
     return await joiner.call<OrderReply>('join', { order, parts: found });
   } finally {
     clearTimeout(timer);

@@ -86,7 +86,8 @@ for (const [called, viewport] of [
       await page.getByLabel('Number').selectOption('/feeds/shops/tippingFee');
       expect(await page.getByLabel('From').inputValue()).toBe('105');
       await page.getByRole('button', { name: 'Draw the curve' }).click();
-      await page.locator('.cutpoint-chart').waitFor();
+      await page.locator('.cutpoint-chart').first().waitFor();
+      expect(await page.locator('.cutpoint-chart').count()).toBe(2);
       const [download] = await Promise.all([
         page.waitForEvent('download'),
         page.getByRole('link', { name: 'sweep.csv' }).click(),

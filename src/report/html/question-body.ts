@@ -13,5 +13,6 @@ ${sections.map((section) => figureTable(section, units))}`;
 /** A chart within a page, which gives it its look. */
 export function chartFigure(svg: string, name: string): Markup {
   const bare = svg.replace(/^<\?xml[^>]*>\s*/, '').replace(/<style>[\s\S]*?<\/style>/, '');
-  return html`<div class="scroll chart" tabindex="0" role="region" aria-label="Chart: ${name}">${ready(bare)}</div>`;
+  const [, title = ''] = /<title>([\s\S]*?)<\/title>/.exec(bare) ?? [];
+  return html`<figure><figcaption class="narrow-only">${ready(title)}</figcaption><div class="scroll chart" tabindex="0" role="region" aria-label="Chart: ${name}">${ready(bare)}</div></figure>`;
 }

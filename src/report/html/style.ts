@@ -45,6 +45,8 @@ p { margin: 0.3rem 0; max-width: 52rem; }
 .answer .lead { font-size: 1.25rem; font-weight: 600; max-width: 58rem; line-height: 1.3; text-wrap: pretty; }
 .sentences { padding-left: 1.1rem; max-width: 62rem; margin: 0.3rem 0; }
 .sentences li { margin: 0.22rem 0; text-wrap: pretty; }
+figure { margin: 0.6rem 0 0; }
+figcaption { font-weight: 650; font-size: 0.9rem; margin-bottom: -1.4rem; }
 .scroll { overflow-x: auto; max-width: 100%; position: relative; }
 table { border-collapse: collapse; font-size: 0.87rem; margin: 0.2rem 0 0.9rem; }
 caption { text-align: left; font-weight: 600; padding: 0.5rem 0 0.25rem; white-space: nowrap; }
@@ -118,6 +120,7 @@ summary { cursor: pointer; color: var(--act); }
 .cutpoint-chart [fill='#e8eef6'] { fill: var(--two); }
 .cutpoint-chart pattern rect { fill: var(--paper); }
 .cutpoint-chart pattern path { stroke: var(--one); }
+.cutpoint-chart pattern circle { fill: var(--ink); }
 .cutpoint-chart g > rect[fill='#fff'] { fill: var(--paper); }
 
 label { font-size: 0.87rem; }
@@ -143,6 +146,9 @@ legend { font-weight: 600; font-size: 0.9rem; padding-right: 0.6rem; }
 .beside .field { margin-top: 0.35rem; }
 .beside .field input:not(.number) { width: 100%; }
 .beside .field .row { width: 100%; }
+.terms { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 1rem; align-items: end; }
+.terms input.number { width: 5.6rem; flex: none; }
+.terms .unit { white-space: normal; line-height: 1.15; }
 @media (min-width: 1000px) {
   .try { float: right; max-width: 40rem; margin: 0 0 0.5rem 2rem; }
 }
@@ -179,6 +185,7 @@ table.grid button { border: 0; padding: 0.2rem 0.4rem; font-size: 0.85rem; text-
   .grid input.wide { width: 9.5rem; }
   .wide-only { display: none; }
   .narrow-only { display: block; }
+  .cutpoint-chart .title { display: none; }
 }
 @media (max-width: 820px) {
   .beside { grid-template-columns: minmax(0, 1fr); }

@@ -34,9 +34,9 @@ ${own('name', 'Name', String(contract.name ?? ''), '', false)}
 ${own('buyer', 'Buyer', String(contract.buyer ?? ''), '', false)}
 <div class="field"><label for="f-material">Material</label><select id="f-material" name="material"${chosen.length > 1 && html` multiple size="4"`}>${materials.map(({ id, name }) => html`<option value="${String(id)}"${chosen.includes(String(id)) && html` selected`}>${String(name ?? id)}</option>`)}</select></div>
 </fieldset>
-<fieldset><legend>Terms</legend>
+<fieldset><legend>Terms</legend><div class="terms">
 ${termFields(base).map((field) => own(field.name, field.label, query.get(field.name) ?? termText(contract, field), unit(field), field.kind !== 'date'))}
-</fieldset>
+</div></fieldset>
 <fieldset><legend>What to ask of it</legend>
 ${own('margin', 'Gain to ask for, present value', query.get('margin') ?? '', units.currency)}
 ${own('priceLimit', 'What the buyer would pay at most', query.get('priceLimit') ?? '', 'in the unit of the price')}

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { bridgeChart } from '../../../src/report/charts/bridge-chart.js';
 import { curveChart } from '../../../src/report/charts/curve-chart.js';
 import { distributionChart } from '../../../src/report/charts/distribution-chart.js';
+import { stackedChart } from '../../../src/report/charts/stacked-chart.js';
 import { tornadoChart } from '../../../src/report/charts/tornado-chart.js';
 
 const text = { title: 'Value over <price> & more', description: 'What it shows.' };
@@ -48,6 +49,27 @@ const CHARTS = {
     steps: [
       { name: 'price', amount: 30 },
       { name: 'cost', amount: -150 },
+    ],
+  }),
+  'cut bridge': bridgeChart({
+    ...text,
+    yTitle: 'Margin (EUR)',
+    from: { name: 'without', value: 1000 },
+    to: { name: 'with', value: 1010 },
+    steps: [
+      { name: 'price', amount: 30 },
+      { name: 'cost', amount: -20 },
+    ],
+  }),
+  stacked: stackedChart({
+    ...text,
+    xTitle: 'Firm volume (tonne a month)',
+    yTitle: 'Given (tonne)',
+    xs: [0, 10, 30],
+    layers: [
+      { name: 'turf', values: [0, 8, 20] },
+      { name: 'stock', values: [0, 4, 15] },
+      { name: 'kiln', values: [0, -2, -5] },
     ],
   }),
   distribution: distributionChart({
@@ -110,5 +132,42 @@ describe('the charts', () => {
     const tallest = Math.max(...heights);
     const sum = heights.reduce((total, height) => total + height, 0);
     expect(sum / tallest).toBeGreaterThan(9);
+  });
+
+  it('stack layers on each other: each begins where the one under it ends, those below 0 at 0', () => {
+    const [turf, stock, kiln] = [...CHARTS.stacked.matchAll(/<path class="layer" d="M([^"]*)Z"/g)].map(
+      ([, path]) => path.split('L').map((pair) => Number(pair.split(',')[1])),
+    );
+    // An area goes forth along its upper edge and back along its lower.
+    const [upper, lower] = [
+      (area: number[]) => area.slice(0, 3),
+      (area: number[]) => area.slice(3).reverse(),
+    ];
+    expect(lower(stock)).toEqual(upper(turf));
+    expect(upper(kiln)[2]).toBeGreaterThan(lower(turf)[2]);
+    expect(lower(kiln)).toEqual(lower(turf));
+    const heights = [turf, stock, kiln].map((area) => lower(area)[2] - upper(area)[2]);
+    expect(heights[0] / heights[1]).toBeCloseTo(20 / 15, 1);
+    expect(heights[0] / heights[2]).toBeCloseTo(20 / -5, 1);
+  });
+
+  it('say where the axis of a bridge begins, where it does not begin at 0', () => {
+    expect(CHARTS['cut bridge']).toMatch(/The axis begins at \d+(\.\d+)?, not at 0\./);
+    expect(CHARTS['cut bridge'].match(/class="cut"/g)).toHaveLength(2);
+    expect(CHARTS.bridge).not.toContain('class="cut"');
+  });
+
+  it('draw the widest bars and say how many there are besides', () => {
+    const bars = Array.from({ length: 40 }, (_, i) => ({
+      name: `number ${i}`,
+      low: 100 - (40 - i),
+      high: 100 + (40 - i),
+      lowLabel: 'low',
+      highLabel: 'high',
+    }));
+    const svg = tornadoChart({ ...text, xTitle: 'Value', base: 100, bars });
+    expect(svg).toContain('>number 14<');
+    expect(svg).not.toContain('>number 15<');
+    expect(svg).toContain('25 more');
   });
 });
