@@ -6,6 +6,7 @@ import { derivePlant } from '../../src/plant/derive-plant.js';
 import type { Scenario } from '../../src/scenario/schema/scenario.js';
 import { loadSolver } from '../../src/solver/choose.js';
 import { exactCase } from '../analysis/sweep/cases.js';
+import { againstGrid } from '../analysis/sweep/fine-grid.js';
 import { seededRandom } from '../generate/random.js';
 import { median, printTable, quantile } from './measure.js';
 
@@ -56,4 +57,24 @@ it('exact curves equal fresh solves', async () => {
   ]);
   expect(Math.max(...off)).toBeLessThan(1e-6);
   expect(Math.min(...spare)).toBeGreaterThanOrEqual(0);
+});
+
+/** Breakpoints of small plants against a grid of 10,000 solves that knows nothing of them. */
+it('breakpoints against a fine grid', async () => {
+  const solver = await loadSolver('highs');
+  const verdicts = Array.from({ length: 40 }, (_, i) => exactCase(i + 1)).flatMap((one) => {
+    const answer = sweep(one.document, one, solver);
+    if (answer.status !== 'complete' || !answer.exact || answer.solves > 60) return [];
+    return [{ breaks: answer.points.length - 2, ...againstGrid(one, answer, 10_000, solver) }];
+  });
+  printTable('Breakpoints against 10,000 solves a plant', [
+    {
+      plants: verdicts.length,
+      breakpoints: verdicts.reduce((sum, { breaks }) => sum + breaks, 0),
+      missing: verdicts.reduce((sum, { missing }) => sum + missing.length, 0),
+      'too many': verdicts.reduce((sum, { spurious }) => sum + spurious.length, 0),
+      'worst difference': Math.max(...verdicts.map(({ worst }) => worst)).toExponential(1),
+    },
+  ]);
+  expect(verdicts.flatMap(({ missing, spurious }) => [...missing, ...spurious])).toEqual([]);
 });
