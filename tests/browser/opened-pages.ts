@@ -54,14 +54,19 @@ const FLAGS = [
   '--disable-sync',
 ];
 
-/** Opens the shipped month as `month` and a small plant with an offer as `works`. */
+/** Opens the shipped month as `month`, the shipped twelve months as `year`, and a small plant with an offer as `works`. */
 export async function openPages(): Promise<OpenedPages> {
   const { main } = await builtProgram();
   const folder = mkdtempSync(join(tmpdir(), 'cutpoint-pages-'));
-  copyFileSync(
-    fileURLToPath(new URL('../../scenarios/one-month.json', import.meta.url)),
-    join(folder, 'month.json'),
-  );
+  for (const [shipped, name] of [
+    ['one-month', 'month'],
+    ['twelve-months', 'year'],
+  ]) {
+    copyFileSync(
+      fileURLToPath(new URL(`../../scenarios/${shipped}.json`, import.meta.url)),
+      join(folder, `${name}.json`),
+    );
+  }
   writeFileSync(
     join(folder, 'works.json'),
     JSON.stringify({ ...SMALL_WORKS, offers: [OFFER] }, undefined, 2),
