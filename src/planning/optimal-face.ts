@@ -1,7 +1,9 @@
 import type { Plant } from '../plant/plant.js';
+import { reducedCostOf } from '../program/affine-change.js';
 import { type LinearProgram, rowActivities } from '../program/linear-program.js';
 import type { Columns } from './columns.js';
 import type { PlanProgram } from './formulate.js';
+import type { ColumnKey } from './keys.js';
 
 /** Relative to the largest cost: a price above it holds its row or column where it is. */
 const PRICE_TOLERANCE = 1e-9;
@@ -33,6 +35,27 @@ export function optimalFace<R, C>(
   return { ...program, columnLower, columnUpper, rowLower, rowUpper };
 }
 
+/**
+ * The same told by the prices alone, for any right sides at which they are optimal: each row and column that has a
+ * price is held at the bound that its price leans on.
+ */
+export function faceOfPrices<R, C>(program: LinearProgram<R, C>, rowDual: Float64Array): LinearProgram<R, C> {
+  const priced = PRICE_TOLERANCE * Math.max(...program.cost.map(Math.abs), Number.MIN_VALUE);
+  const sign = program.sense === 'maximize' ? 1 : -1;
+  const held = { ...program, ...copiesOfBounds(program) };
+  const lean = (lower: Float64Array, upper: Float64Array, at: number, price: number) => {
+    if (Math.abs(price) <= priced) return;
+    const bound = sign * price > 0 ? upper[at] : lower[at];
+    // A price on a missing bound is rounding: the certificate would not have let it pass.
+    if (Number.isFinite(bound)) [lower[at], upper[at]] = [bound, bound];
+  };
+  for (let j = 0; j < program.cost.length; j++) {
+    lean(held.columnLower, held.columnUpper, j, reducedCostOf(program, j, rowDual));
+  }
+  for (let i = 0; i < rowDual.length; i++) lean(held.rowLower, held.rowUpper, i, rowDual[i]);
+  return held;
+}
+
 /** The same program with machine-hours, to be kept few, in place of its objective. */
 export function fewestMachineHours(plant: Plant, columns: Columns, program: PlanProgram): PlanProgram {
   const cost = new Float64Array(program.cost.length);
@@ -44,6 +67,29 @@ export function fewestMachineHours(plant: Plant, columns: Columns, program: Plan
     }
   });
   return { ...program, offset: 0, cost };
+}
+
+/**
+ * The same program with a fixed order in place of its objective: of plans that are equal in all else the one that
+ * takes, runs, sells and delivers what comes first by id.
+ */
+export function firstById<R>(program: LinearProgram<R, ColumnKey>): LinearProgram<R, ColumnKey> {
+  const count = program.cost.length;
+  const cost = Float64Array.from(program.columnKeys, ({ kind }, j) =>
+    ORDERED.has(kind) ? (count - j) / count : 0,
+  );
+  return { ...program, offset: 0, cost };
+}
+
+const ORDERED: ReadonlySet<ColumnKey['kind']> = new Set(['receive', 'run', 'sell', 'deliver', 'dispose']);
+
+function copiesOfBounds({ columnLower, columnUpper, rowLower, rowUpper }: LinearProgram) {
+  return {
+    columnLower: columnLower.slice(),
+    columnUpper: columnUpper.slice(),
+    rowLower: rowLower.slice(),
+    rowUpper: rowUpper.slice(),
+  };
 }
 
 function hold(lower: Float64Array, upper: Float64Array, at: number, value: number): void {

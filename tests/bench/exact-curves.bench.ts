@@ -20,14 +20,17 @@ it('exact curves equal fresh solves', async () => {
   const spare: number[] = [];
   const breaks: number[] = [];
   let exact = 0;
+  let turns = 0;
   for (let seed = 1; seed <= PLANTS; seed += 1) {
     const one = exactCase(seed);
     const answer = sweep(one.document, one, solver);
     if (answer.status !== 'complete' || !answer.exact) continue;
     exact += 1;
     const { points } = answer;
-    breaks.push(points.length - 2);
-    spare.push(2 * Math.max(1, points.length - 1) + 3 - answer.solves);
+    const kinks = points.filter(({ kind }) => kind === 'breakpoint').length;
+    breaks.push(kinks);
+    turns += points.filter(({ kind }) => kind === 'plan change').length;
+    spare.push(2 * (kinks + 1) + 3 - answer.solves);
     const random = seededRandom(seed, 'bench');
     const found = figuresOf(one.document, one.parameter);
     if (!found.ok) continue;
@@ -52,6 +55,7 @@ it('exact curves equal fresh solves', async () => {
       'worst difference': Math.max(...off).toExponential(1),
       'breakpoints, median': median(breaks),
       'breakpoints, most': quantile(breaks, 1),
+      'plan changes without a kink': turns,
       'least solves to spare': Math.min(...spare),
     },
   ]);
@@ -65,7 +69,12 @@ it('breakpoints against a fine grid', async () => {
   const verdicts = Array.from({ length: 40 }, (_, i) => exactCase(i + 1)).flatMap((one) => {
     const answer = sweep(one.document, one, solver);
     if (answer.status !== 'complete' || !answer.exact || answer.solves > 60) return [];
-    return [{ breaks: answer.points.length - 2, ...againstGrid(one, answer, 10_000, solver) }];
+    return [
+      {
+        breaks: answer.points.filter(({ kind }) => kind === 'breakpoint').length,
+        ...againstGrid(one, answer, 10_000, solver),
+      },
+    ];
   });
   printTable('Breakpoints against 10,000 solves a plant', [
     {

@@ -74,6 +74,24 @@ export class PointSolver {
     return planOf(plant, point.program, primal);
   }
 
+  /** The point of a face that is best by what is preferred. @throws Unfinished */
+  preferred(program: PlanProgram, at: number): SolvedPoint {
+    goOn(this.limits.cancelled);
+    this.planSolves += 1;
+    const solved = optimumOf(this.plans.solve(program, this.limits));
+    // A face that rounding has emptied: the caller goes without.
+    if (solved === undefined) throw new RangeError('no point on the face of the best plans');
+    const { answer, certificate, rowDual } = solved;
+    return {
+      at,
+      program,
+      primal: answer.primal,
+      rowDual,
+      value: certificate.objective,
+      scale: certificate.scale,
+    };
+  }
+
   close(): void {
     this.curve.close();
     this.plans.close();

@@ -86,7 +86,7 @@ function curveOn(
   const traced = traceCurve(piece, first, last, points, onPoint);
   const manner = reach === 'right sides' ? 'turn' : 'jump';
   if (!isHonest(traced, manner, formulation)) return undefined;
-  return { points: curvePoints(traced, manner, formulation, points) };
+  return { points: curvePoints(traced, manner, piece, formulation, points) };
 }
 
 /** The points of a sampled piece with the tonnes of their plans. */

@@ -32,7 +32,8 @@ export interface SweepPoint {
   /** Currency by unit of the number, left and right of the point; absent at an end, or where it is not known. */
   readonly slopeLeft?: number;
   readonly slopeRight?: number;
-  readonly kind: 'end' | 'breakpoint' | 'sample';
+  /** `plan change`: the plan turns there although the value runs straight on. */
+  readonly kind: 'end' | 'breakpoint' | 'plan change' | 'sample';
   /**
    * Of the best plan just left and just right of the point: they differ where the plan jumps. At an end there is
    * one only; where the analysis was stopped before the plans were told, none.

@@ -112,9 +112,10 @@ const BAND_LABELS: Readonly<Record<string, string>> = {
 
 function verdict(document: SweepDocument): string[] {
   const { points, exact, solves, ranges, status } = document;
-  const breaks = points.filter(({ kind }) => kind === 'breakpoint').length;
+  const countOf = (wanted: string) => points.filter(({ kind }) => kind === wanted).length;
+  const [breaks, turns] = [countOf('breakpoint'), countOf('plan change')];
   const shape = exact
-    ? `The curve is exact, with ${breaks} breakpoint${breaks === 1 ? '' : 's'}, from ${solves} solves.`
+    ? `The curve is exact, with ${breaks} breakpoint${breaks === 1 ? '' : 's'}, from ${solves} solves.${turns === 0 ? '' : ` The plan also changes at ${turns} place${turns === 1 ? '' : 's'} where the value runs straight on.`}`
     : points.length === 0
       ? 'There is no curve.'
       : `The curve is sampled at ${points.length} points. ${errorInWords(document) ?? ''}`.trim();
@@ -138,9 +139,11 @@ function pointsSection(document: SweepDocument): Section {
   return { title: 'Points', table: printedPoints(document), notes: document.points.flatMap(notesOf) };
 }
 
-function notesOf({ at, change, onward }: SweepDocument['points'][number]): string[] {
+function notesOf({ at, kind, change, onward }: SweepDocument['points'][number]): string[] {
   return [
-    ...(change === '' ? [] : [`At ${plain(at)}: ${change}.`]),
+    ...(change === ''
+      ? []
+      : [`At ${plain(at)}${kind === 'plan change' ? ' (the value runs straight on)' : ''}: ${change}.`]),
     ...(onward === undefined ? [] : [`From ${plain(at)} on: ${onward}.`]),
   ];
 }

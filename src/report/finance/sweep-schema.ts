@@ -48,7 +48,9 @@ const point = z.strictObject({
     .nullable()
     .describe('Currency by unit of the number; null at an end, or where not known.'),
   slopeRight: z.number().nullable(),
-  kind: z.enum(['end', 'breakpoint', 'sample']),
+  kind: z
+    .enum(['end', 'breakpoint', 'plan change', 'sample'])
+    .describe('plan change: the plan turns there although the value runs straight on.'),
   tonnesLeft: tonnes
     .nullable()
     .describe(
