@@ -197,7 +197,7 @@ function judgedDocument(
 
 function quoteDocument(
   plant: Plant,
-  { margin }: JudgedOffer,
+  answer: JudgedOffer,
   { ladder, unit, displaced }: NonNullable<JudgedOffer['quote']>,
   volumes: readonly number[],
 ): Pick<JudgedDocument, 'ladder' | 'quote' | 'displacedByVolume'> {
@@ -225,10 +225,10 @@ function quoteDocument(
           : { kind: parameter.kind, ...(parameter.per === undefined ? {} : { per: parameter.per }) },
       largest: {
         volume: ladder.largest.volume,
-        limits: limitsOf(plant, ladder.largest.limits),
+        limits: limitsOf(plant, ladder.largest.limits, answer.offer),
       },
       prices: volumes.flatMap((volume) => {
-        const quoted = quoteFor(ladder, unit, volume, margin);
+        const quoted = quoteFor(ladder, unit, volume, answer.margin);
         return quoted === undefined ? [] : [{ volume, ...quoted }];
       }),
     },
@@ -271,12 +271,12 @@ function bottleneckOf(plant: Plant, { kind, of, months }: Bottleneck): DocumentL
 /** Rows that no one set: what comes in goes out, machines need their crews. */
 const FOLLOWS: ReadonlySet<string> = new Set(['balance', 'crew', 'peak']);
 
-/** One entry a limit, with its months. */
-function limitsOf(plant: Plant, limits: readonly Limit[]): DocumentLimit[] {
+/** One entry a limit, with its months; not the volume itself, which is the offer's own row. */
+function limitsOf(plant: Plant, limits: readonly Limit[], offer: string): DocumentLimit[] {
   const groups = new Map<string, { at: DocumentPlace; months: string[] }>();
   for (const limit of limits) {
     const key = limit.kind === 'row' ? limit.row : limit.column;
-    if (FOLLOWS.has(key.kind)) continue;
+    if (FOLLOWS.has(key.kind) || (key.kind === 'called' && key.contract === offer)) continue;
     const at = placeOf(key);
     const name = JSON.stringify(at);
     const group = groups.get(name) ?? { at, months: [] };

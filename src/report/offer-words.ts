@@ -10,6 +10,7 @@ import { formatFigure, type ReportUnits } from './figure.js';
 import { limitInWords } from './finance/words.js';
 import { type Names, namesOf } from './names.js';
 import type { DocumentConflict, DocumentLimit } from './offer-document.js';
+import { DECISION_KINDS } from './place-kinds.js';
 
 /** @example priceInWords(195, { kind: 'price', per: 'tonne' }, units) // '195.00 EUR/tonne' */
 export function priceInWords(
@@ -54,9 +55,12 @@ const NOUNS: Readonly<Record<QuantityKind, readonly [noun: string, names: keyof 
 };
 
 /** @example moveNoun({ kind: 'sell', id: 'turf', before: 10, after: 0 }, plant) // 'sold to Turf infill' */
-export function moveNoun({ kind, id }: PlanMove, plant: Plant): string {
+export function moveNoun({ kind, id, window, month }: PlanMove, plant: Plant): string {
   const [noun, list] = NOUNS[kind];
-  return `${noun} ${namesOf(plant)[list][id] ?? id}`;
+  const names = namesOf(plant);
+  const where = window === undefined ? '' : `, ${names.windows[window] ?? window}`;
+  const when = month === undefined ? '' : `, ${plant.months[month].label}`;
+  return `${noun} ${names[list][id] ?? id}${where}${when}`;
 }
 
 /** A limit, or what is used up, with its months. */
@@ -79,7 +83,7 @@ function nothingLeft(
     case 'deliver':
       return `nothing left for ${named('contracts', contract)}`;
     case 'run':
-      return `${named('steps', step)} stands, ${named('windows', window)}`;
+      return `${named('steps', step)} stands still, ${named('windows', window)}`;
     case 'stock':
       return `no stock of ${named('materials', material)}`;
     default:
@@ -93,25 +97,13 @@ export function conflictInWords({ month, unit, amount, ...limit }: DocumentConfl
   return `${words}, ${month}: ${limitAmount(amount, unit, plant.units)}`;
 }
 
-const COLUMN_KINDS: ReadonlySet<string> = new Set([
-  'receive',
-  'run',
-  'stock',
-  'sell',
-  'deliver',
-  'missed',
-  'missedTerm',
-  'short',
-  'dispose',
-  'attended',
-  'shifts',
-  'open',
-  'on',
-]);
+function isDecision(kind: string): boolean {
+  return DECISION_KINDS.some((each) => each === kind);
+}
 
 /** The months are said apart. */
 function limitOf(at: DocumentLimit['at']): Limit {
-  return COLUMN_KINDS.has(at.kind)
+  return isDecision(at.kind)
     ? { kind: 'bound', column: at as unknown as ColumnKey }
     : { kind: 'row', row: at as unknown as RowKey };
 }

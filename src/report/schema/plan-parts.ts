@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { DECISION_KINDS, LIMIT_KINDS } from '../place-kinds.js';
 import { disposal, receipt, staffing } from './month.js';
 import { energy, hours, mass, money, monthLabel, text } from './quantities.js';
 
@@ -98,41 +99,9 @@ export const totalRecord = z
   .describe('The months added up.')
   .meta({ id: 'total' });
 
-const PLACE_KINDS = [
-  'balance',
-  'machine',
-  'crew',
-  'attendance',
-  'connected',
-  'peak',
-  'contractMinimum',
-  'contractMaximum',
-  'called',
-  'notBoth',
-  'missedOnlyWhenShort',
-  'termMinimum',
-  'termMaximum',
-  'quality',
-  'store',
-  'disposal',
-  'receive',
-  'run',
-  'stock',
-  'sell',
-  'deliver',
-  'missed',
-  'missedTerm',
-  'short',
-  'dispose',
-  'attended',
-  'shifts',
-  'open',
-  'on',
-] as const;
-
 export const place = z
   .strictObject({
-    kind: z.enum(PLACE_KINDS),
+    kind: z.enum([...LIMIT_KINDS, ...DECISION_KINDS]),
     month: monthLabel.optional(),
     feed: text.optional(),
     step: text.optional(),
