@@ -1,10 +1,11 @@
 import * as z from 'zod';
-import { EFFECTS } from '../analysis/comparison/bridge.js';
 import { VERDICTS } from '../analysis/offer/offer-answer.js';
 import { RATE_BASES } from '../scenario/schema/figures.js';
+import { displaced, displacedByVolume } from './offer/displaced-schema.js';
+import { uncertain } from './offer/uncertain-schema.js';
 import { OFFER_FORMAT } from './offer-document.js';
 import { certificate, namesRecord, place } from './schema/plan-parts.js';
-import { hours, mass, money, moneyByMass, monthLabel, text } from './schema/quantities.js';
+import { mass, money, moneyByMass, monthLabel, text } from './schema/quantities.js';
 
 const count = z.number().int().min(0);
 
@@ -47,104 +48,6 @@ const limit = z
     months: z.array(monthLabel),
   })
   .meta({ id: 'offerLimit' });
-
-const effect = z.enum(EFFECTS);
-
-const move = z.strictObject({
-  kind: z.enum(['receive', 'run', 'sell', 'deliver', 'missed', 'dispose', 'stock', 'attended']),
-  id: text,
-  before: z.number(),
-  after: z.number(),
-  window: text.optional(),
-  month: z.number().int().optional(),
-});
-
-const machineMove = z.strictObject({ machine: text, before: hours('Without.'), after: hours('With.') });
-
-const displaced = z
-  .strictObject({
-    bridge: z.strictObject({
-      from: money('Margin without the offer, plain sum.'),
-      to: money('Margin with it.'),
-      effects: z.array(
-        z.strictObject({
-          effect,
-          amount: money('The effects add up to the difference.'),
-          parts: z.array(z.strictObject({ line: text, id: text, amount: money('Of the effect.') })),
-        }),
-      ),
-    }),
-    definitions: z.record(effect, z.string()),
-    moves: z.array(move).describe('Mass, or hours of crews, over the horizon; before: without the offer.'),
-    machines: z.array(machineMove),
-    months: z.array(
-      z.strictObject({
-        month: monthLabel,
-        before: money('Margin.'),
-        after: money('Margin.'),
-        effects: z.array(z.strictObject({ effect, amount: money('Of the month.') })),
-        moves: z.array(move),
-        machines: z.array(machineMove),
-      }),
-    ),
-  })
-  .meta({ id: 'displaced' });
-
-const displacedByVolume = z
-  .strictObject({
-    volumes: z
-      .array(mass('Firm, of a full month.'))
-      .describe('0 and the ends of the stretches of the ladder, rising.'),
-    delivered: z.array(mass('Delivered on the offer over the horizon.')).describe('At each volume.'),
-    sources: z
-      .array(
-        z.strictObject({
-          kind: z
-            .enum(['sell', 'deliver', 'dispose', 'stock', 'receive'])
-            .describe(
-              'sell: an outlet; deliver: another contract; dispose: a disposal; stock: what is kept of a material at the end of the horizon; receive: a feed.',
-            ),
-          id: text.describe('Of the outlet, contract, disposal, material or feed; its name is in `names`.'),
-          change: z
-            .array(mass('Over the horizon; below 0: less than without the offer.'))
-            .describe('Plan at the volume less plan at volume 0, one for each of `volumes`.'),
-        }),
-      )
-      .describe('What gives the most at the largest volume first.'),
-  })
-  .describe(
-    'Where the tonnes of a firm volume come from. At each volume: delivered = Σ change of `receive` − Σ change of all others. Between two volumes the figures run straight, exactly so where `quote.exact`.',
-  )
-  .meta({ id: 'displacedByVolume' });
-
-const distribution = z.strictObject({
-  count,
-  mean: money('Of the sample.'),
-  standardDeviation: money('With n − 1.'),
-  standardError: money('Of the mean.'),
-  lowest: money('Of the sample.'),
-  highest: money('Of the sample.'),
-  quantiles: z.array(z.strictObject({ share: z.number(), value: money('Quantile.') })),
-  worstTwentieth: money('Mean of the worst twentieth.'),
-});
-
-const sample = z.strictObject({
-  distribution: distribution.optional(),
-  regret: z.number().optional().describe('Share of the draws in which not signing was better.'),
-  gains: z.array(z.number().nullable()).describe('In the order of draws; null where a draw has none.'),
-});
-
-const uncertain = z.union([
-  z.strictObject({
-    status: z.enum(['complete', 'partial']),
-    seed: z.number(),
-    draws: count,
-    kept: sample.describe('Both plans kept as made in advance.'),
-    remade: sample.describe('Both plans made anew for each draw.'),
-    withoutPlan: z.strictObject({ without: count, signed: count, both: count }),
-  }),
-  z.strictObject({ status: z.enum(['infeasible', 'no certified answer', 'cancelled', 'nothing uncertain']) }),
-]);
 
 const head = {
   format: z.literal(OFFER_FORMAT),

@@ -9,7 +9,7 @@ import { limitAmount, limitWords } from './explain/limit-words.js';
 import { formatFigure, type ReportUnits } from './figure.js';
 import { limitInWords } from './finance/words.js';
 import { type Names, namesOf } from './names.js';
-import type { DocumentConflict, DocumentLimit } from './offer-document.js';
+import type { DocumentConflict, DocumentLimit } from './offer/document-limits.js';
 import { DECISION_KINDS } from './place-kinds.js';
 
 /** @example priceInWords(195, { kind: 'price', per: 'tonne' }, units) // '195.00 EUR/tonne' */
