@@ -12,6 +12,7 @@ import { AnswerStore } from './jobs/answer-store.js';
 import { Jobs } from './jobs/jobs.js';
 import type { ServerLimits } from './limits.js';
 import { faultEntry, type Log, type LogEntry } from './log.js';
+import { refuseUnreadable } from './refuse-unreadable.js';
 import { ScenarioFolder } from './storage/scenario-folder.js';
 import { ScenarioLibrary } from './storage/scenario-library.js';
 
@@ -71,6 +72,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     serverOptions: { connectionsCheckingInterval: 1000 },
   }) as Server;
   limit(server, limits);
+  refuseUnreadable(server);
   try {
     await listen(server, options);
   } catch (error) {

@@ -232,10 +232,21 @@ describe('over a socket', () => {
       raw(server.url, head),
       raw(server.url, 'GET /health HTTP/1.1\r\nHost: lo'),
       raw(server.url, 'nonsense\r\n\r\n'),
+      raw(server.url, `GET /health HTTP/1.1\r\nHost: localhost\r\nX-Long: ${'x'.repeat(100_000)}\r\n\r\n`),
     ]);
-    expect(said[0]).toMatch(/^HTTP\/1.1 408|^$/);
-    expect(said[1]).toMatch(/^HTTP\/1.1 408|^$/);
-    expect(said[2]).toMatch(/^HTTP\/1.1 400/);
+    const statuses = said.map((text) => {
+      const [head, body] = text.split('\r\n\r\n');
+      const { type, status } = JSON.parse(body);
+      expect(head).toContain(`HTTP/1.1 ${status} `);
+      expect(head).toContain('Content-Type: application/problem+json');
+      return `${status} ${type}`;
+    });
+    expect(statuses).toEqual([
+      '408 urn:cutpoint:problem:too-slow',
+      '408 urn:cutpoint:problem:too-slow',
+      '400 urn:cutpoint:problem:malformed',
+      '431 urn:cutpoint:problem:long-head',
+    ]);
     expect((await fetch(`${server.url}/health`)).status).toBe(200);
   });
 

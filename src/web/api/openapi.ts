@@ -41,7 +41,15 @@ export interface OperationResponse {
 }
 
 /** What may be answered to anything. */
-const EVERYWHERE: readonly RefusalKind[] = ['unauthorized', 'forbidden', 'misdirected', 'internal', 'busy'];
+const EVERYWHERE: readonly RefusalKind[] = [
+  'unauthorized',
+  'forbidden',
+  'too-slow',
+  'misdirected',
+  'long-head',
+  'internal',
+  'busy',
+];
 const WITH_A_BODY: readonly RefusalKind[] = ['too-large', 'unsupported-media-type'];
 
 const DESCRIPTION = `Plans how far a scrap-tire recycler reduces each tonne, to the largest margin.

@@ -27,6 +27,11 @@ export const REFUSALS = {
     title: 'Not with this method',
     when: 'The path is there, but not for this method; `Allow` names the ones that are.',
   },
+  'too-slow': {
+    status: 408,
+    title: 'The request came too slowly',
+    when: 'It did not arrive whole in the time that it may take.',
+  },
   'broken-scenario': {
     status: 409,
     title: 'The stored scenario is broken',
@@ -79,6 +84,7 @@ export const REFUSALS = {
     title: 'Too many questions at a time',
     when: 'As many questions of this client as it may have are being worked on.',
   },
+  'long-head': { status: 431, title: 'The headers are too long', when: 'Headers above the limit.' },
   internal: {
     status: 500,
     title: 'The server failed',
