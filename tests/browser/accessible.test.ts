@@ -92,6 +92,27 @@ it('every control can be reached by keyboard, and shows that it has the focus', 
   await context.close();
 });
 
+it('prints every part of every drawing', async () => {
+  const { page, context } = await pages.open();
+  const drawn: string[] = [];
+  for (const path of PATHS) {
+    await page.goto(path, { waitUntil: 'networkidle' });
+    await page.emulateMedia({ media: 'print' });
+    const hidden = (await page.evaluate(
+      `[...document.querySelectorAll('svg')]
+        .filter((svg) => svg.checkVisibility())
+        .flatMap((svg) => [...svg.querySelectorAll('rect, path, line, circle, text')])
+        .filter((part) => part.closest('defs') === null && !part.matches('.title'))
+        .map((part) => [part.outerHTML.slice(0, 80), getComputedStyle(part).display])`,
+    )) as [string, string][];
+    drawn.push(...hidden.filter(([, display]) => display === 'none').map(([part]) => `${path}: ${part}`));
+    if (path.includes('number=')) expect(hidden.length).toBeGreaterThan(10);
+    await page.emulateMedia({ media: 'screen' });
+  }
+  expect(drawn).toEqual([]);
+  await context.close();
+});
+
 it('prints in black and greys alone', async () => {
   const { page, context } = await pages.open();
   await page.goto('/scenarios/works/plan', { waitUntil: 'networkidle' });

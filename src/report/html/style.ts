@@ -198,7 +198,14 @@ table.grid button { border: 0; padding: 0.2rem 0.4rem; font-size: 0.85rem; text-
   html { font-size: 9.6pt; background: none; }
   main { max-width: none; padding: 0; }
   footer { padding: 0.4rem 0 0; }
-  .top nav, .top form, .screen, .skip, .bar, summary { display: none !important; }
+  .top nav, .top form, .screen, .skip, p.bar, div.bar, form.bar, summary, button, tr.leaves:not(:has(details[open])), .beside fieldset:last-of-type { display: none !important; }
+  tfoot { display: table-row-group; }
+  .beside { display: block; }
+  .terms { grid-template-columns: repeat(4, minmax(0, 1fr)); }
+  input, select { border-width: 0 0 1px; border-color: #999; padding: 0; appearance: none; }
+  .grid { font-size: 7.4pt; }
+  .grid input, .grid input.wide, .grid select { width: auto; field-sizing: content; min-width: 2rem; font-size: inherit; border: 0; }
+  .grid td.computed { white-space: normal; min-width: 3rem; }
   .top { padding: 0 0 0.3rem; }
   .scroll { overflow: visible; }
   .ladder { min-width: 0; }

@@ -49,7 +49,7 @@ async function judge(signal: AbortSignal): Promise<void> {
   if (margin === undefined || before === undefined) return say('No plan keeps all limits of this.');
   const change = margin - before;
   const word =
-    change === 0 ? 'as much as' : change > 0 ? `${money(change)} more than` : `${money(-change)} less than`;
+    change === 0 ? 'the same' : change > 0 ? `${money(change)} more than` : `${money(-change)} less than`;
   say(`Margin ${money(margin)}: ${word} as it is saved (${money(before)}).`);
 }
 
