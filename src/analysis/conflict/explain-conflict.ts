@@ -41,6 +41,25 @@ export function explainConflict(plant: Plant, solver: Solver, limits: SolveLimit
   }
 }
 
+/** The irreducible set alone, without a repair: a few warm solves. Empty for a plant that has a plan. */
+export function conflictOf(plant: Plant, solver: Solver): Pick<ConflictAnswer, 'conflict' | 'solves'> {
+  const formulation = withoutCalendarBounds(formulate(plant));
+  const members = conflictMembers(formulation);
+  const bounds = members.flatMap((member) => member.bounds);
+  const warm = openWarm(solver);
+  try {
+    const found = irreducibleConflict(
+      elasticProgram(formulation.program, bounds),
+      membershipOf(members),
+      warm,
+    );
+    const conflict = found?.map((member) => withoutBounds(members[member]));
+    return { ...(conflict === undefined ? {} : { conflict }), solves: warm.solves };
+  } finally {
+    warm.close();
+  }
+}
+
 function membershipOf(members: readonly Member[]): Membership {
   let next = 0;
   return members.map(({ bounds }) => bounds.map(() => next++));

@@ -36,10 +36,18 @@ export interface FeedFee {
 }
 
 /**
- * `range only`: income rises with the fee without end (elasticity between −1 and 0, no response, or committed
- * tonnes that pay whatever is asked), so that only the range limits it.
+ * Where income rises with the fee without end, so that only the range limits it, the standing says why:
+ * `no response`, none goes away whatever is asked; `inelastic`, an elasticity between −1 and 0, so that those who go
+ * weigh less than what the others pay; `committed pay`, committed tonnes that pay whatever is asked.
  */
-export type FeeStanding = 'inside' | 'lower end' | 'upper end' | 'range only' | 'listed';
+export type FeeStanding =
+  | 'inside'
+  | 'lower end'
+  | 'upper end'
+  | 'no response'
+  | 'inelastic'
+  | 'committed pay'
+  | 'listed';
 
 export interface FeePoint {
   readonly fee: number;

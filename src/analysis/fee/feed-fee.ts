@@ -53,11 +53,11 @@ function standingOf(
 ): FeeStanding {
   const near = Math.max(1e-9, gap) * (high - low);
   if (fee >= high - near) {
-    const isEndless =
-      response.kind === 'none' ||
-      (response.kind === 'elastic' && response.elasticity > -1) ||
-      (isCommittedAtFee && committed.some((mass) => mass > 0));
-    return isEndless ? 'range only' : 'upper end';
+    if (response.kind === 'none') return 'no response';
+    if (response.kind === 'elastic' && response.elasticity > -1) {
+      return response.elasticity === 0 ? 'no response' : 'inelastic';
+    }
+    return isCommittedAtFee && committed.some((mass) => mass > 0) ? 'committed pay' : 'upper end';
   }
   if (fee <= low + near) return 'lower end';
   return response.kind === 'table' ? 'listed' : 'inside';

@@ -1,7 +1,7 @@
 import { hasIntegers } from '../../program/linear-program.js';
 import type { Contract } from '../../scenario/schema/scenario.js';
 import type { Solver } from '../../solver/choose.js';
-import { explainConflict } from '../conflict/explain-conflict.js';
+import { conflictOf } from '../conflict/explain-conflict.js';
 import { Unfinished } from '../unfinished.js';
 import { VALUE_TOLERANCE } from './best.js';
 import { breakEvenAnswer } from './break-even-answer.js';
@@ -56,7 +56,7 @@ export function judgeOffer(
     const isWhole = request.counting === 'whole' && hasShifts(program.formulation.program);
     const whole = isWhole ? new OfferSolver(solver, 'whole', limits) : inParts;
     try {
-      return judge({ signed, request, tell, program, whole, inParts, solver, limits });
+      return judge({ signed, request, tell, program, whole, inParts, solver });
     } catch (error) {
       if (error instanceof DeclaredMissed) for (const id of error.contracts) tell.add(id);
       else if (error instanceof Unfinished) return { status: error.reason };
@@ -77,7 +77,6 @@ interface Judgement {
   readonly whole: OfferSolver;
   readonly inParts: OfferSolver;
   readonly solver: Solver;
-  readonly limits: OfferLimits;
 }
 
 function judge(judgement: Judgement): OfferAnswer {
@@ -146,13 +145,12 @@ function breakEvenOf(
 }
 
 /** What part of it can be served, and what stands against the whole of it. `solves`: those of the conflict. */
-function whyUnserved({ signed, program, inParts, solver, limits }: Judgement): {
+function whyUnserved({ signed, program, inParts, solver }: Judgement): {
   readonly answer: Pick<JudgedOffer, 'servedShare' | 'conflict'>;
   readonly solves: number;
 } {
   const share = servedShare(program, inParts);
-  const { secondsLeft: _, ...solveLimits } = limits;
-  const found = explainConflict(signed.plant, solver, solveLimits);
+  const found = conflictOf(signed.plant, solver);
   return {
     answer: {
       ...(share === undefined ? {} : { servedShare: share }),

@@ -12,7 +12,7 @@ export interface MeasuredSamples {
   readonly infeasible: readonly { readonly from: number; readonly to: number }[];
 }
 
-/** Stretches at the start: 2^4. */
+/** Most stretches at the start. */
 const FIRST_STRETCHES = 16;
 
 /**
@@ -28,18 +28,18 @@ export function measuredSamples(
   limits: SamplingLimits,
 ): MeasuredSamples {
   const ask = cached(valueAt);
-  const stretches = stretchesOf(from, to, FIRST_STRETCHES);
+  // Each stretch is halved once, to measure it.
+  const first = Math.max(1, Math.min(FIRST_STRETCHES, Math.floor((limits.most - 1) / 2)));
+  const stretches = stretchesOf(from, to, first);
   for (const at of stretches) ask(at);
   const feasible = feasibleStretches(ask, stretches, (to - from) * 1e-6);
   const samples: BestPlan[][] = [];
   let error = 0;
-  let asked = stretches.length;
   for (const part of feasible) {
     const share = (part.ends[1] - part.ends[0]) / (to - from || 1);
-    const refined = refine(ask, part.places, limits, Math.max(3, Math.round((limits.most - asked) * share)));
+    const refined = refine(ask, part.places, limits, Math.floor(limits.most * share) - 1);
     samples.push(refined.samples);
     error = Math.max(error, refined.error);
-    asked += refined.samples.length - part.places.length;
   }
   const infeasible = gaps(
     feasible.map(({ ends }) => ends),
@@ -112,6 +112,7 @@ interface Stretch {
   readonly deviation: number;
 }
 
+/** Halves stretches until the error is small enough or there are `most`; each that was there is halved once. */
 function refine(ask: Ask, places: readonly number[], limits: SamplingLimits, most: number) {
   const first = places.map((at) => ask(at) as BestPlan);
   const goal = limits.tolerance * Math.max(...first.map(({ scale }) => scale));

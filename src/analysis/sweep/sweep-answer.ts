@@ -45,6 +45,8 @@ export interface SweepPoint {
    * before and after, where the plan itself moves on without a jump.
    */
   readonly change?: { readonly manner: 'jump' | 'turn'; readonly moves: readonly PlanMove[] };
+  /** A figure of the program bends here: a price or limit that follows the number meets its floor or ceiling. */
+  readonly isBend?: true;
   /** How the plan moves from this point to the next although the value runs straight; absent where it stays. */
   readonly onward?: readonly PlanMove[];
 }

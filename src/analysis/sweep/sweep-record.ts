@@ -102,6 +102,7 @@ export class SweepRecord {
       ...(slopeRight === undefined ? {} : { slopeRight }),
       ...(tonnesRight === undefined ? {} : { tonnesRight }),
       kind: isEnd ? 'end' : isKnown ? 'breakpoint' : 'sample',
+      ...(isKnown && !isEnd ? { isBend: true as const } : {}),
       ...(onward === undefined ? {} : { onward }),
     });
   }

@@ -3,8 +3,8 @@ import type { Plant } from '../../plant/plant.js';
 import { curveChart } from '../charts/curve-chart.js';
 import { formatFigure, formatMoney } from '../figure.js';
 import type { Table } from '../table.js';
+import { plain } from './plain.js';
 import type { QuestionReport } from './question-report.js';
-import { plain } from './sweep-report.js';
 
 export const FEE_FORMAT = 'cutpoint-fee/1';
 
@@ -27,7 +27,11 @@ export function feeReport(
           : `, against ${formatMoney(answer.own, currency)} at the fees as they are`
       }. No fees in the ranges bring more than ${formatMoney(answer.bound, currency)}: proved.`,
       ...answer.feeds.map((feed) => feedInWords(feed, unitOf(feed), plant)),
-      ...(answer.status === 'partial' ? ['Stopped or cut short: the bound is not reached.'] : []),
+      ...(answer.status === 'partial'
+        ? [
+            'Stopped or cut short: these are the best fees found so far; what they could still earn more is what lies up to the bound.',
+          ]
+        : []),
     ],
     sections: answer.feeds.map((feed) => ({
       title: `Fee of ${feed.feed}`,
@@ -48,8 +52,12 @@ const STANDINGS: Readonly<Record<FeedFee['standing'], string>> = {
   inside: 'It lies inside the range.',
   'lower end': 'It is the lower end of the range: a lower fee may bring more still.',
   'upper end': 'It is the upper end of the range: a higher fee may bring more still.',
-  'range only':
-    'Only the range limits it: income rises with the fee without end, since the tonnes that go away weigh less than what the others pay.',
+  'no response':
+    'It is the upper bound of the range, and only that limits it: the feed has no response, so that no tonnes go away whatever is asked.',
+  inelastic:
+    'It is the upper bound of the range, and only that limits it: income rises with the fee without end, since the tonnes that go away weigh less than what the others pay.',
+  'committed pay':
+    'It is the upper bound of the range, and only that limits it: the committed tonnes pay whatever is asked, so that income rises with the fee in the end.',
   listed: "It is one of the fees of the supplier's table.",
 };
 

@@ -10,7 +10,11 @@ const feed = z
     range: z.strictObject({ low: z.number(), high: z.number() }),
     tonnes: z.number().describe('Mass received at it over the horizon.'),
     income: z.number().describe('What it pays, plain money.'),
-    standing: z.enum(['inside', 'lower end', 'upper end', 'range only', 'listed']),
+    standing: z
+      .enum(['inside', 'lower end', 'upper end', 'no response', 'inelastic', 'committed pay', 'listed'])
+      .describe(
+        'no response, inelastic, committed pay: income rises with the fee without end, for this reason; only the range limits it.',
+      ),
     decline: z
       .strictObject({ some: z.number().optional(), all: z.number().optional() })
       .optional()

@@ -70,7 +70,15 @@ function unitAt(document: unknown, pointer: string, { mass, currency }: ReportUn
   if (key === 'throughput' || key === 'passThroughput') return `${mass}/h`;
   if (key === 'energy') return `kWh/${mass}`;
   if (key === 'maintenanceHours') return 'h/month';
+  if (isOfPoints(document, pointer)) return 'points';
   if (RATES.includes(key)) return `${currency}/${mass}`;
   if (MASSES.includes(key) && !pointer.includes('/quality/')) return mass;
   return '';
+}
+
+/** Whether a pointer leads into an index that is quoted in points. */
+function isOfPoints(document: unknown, pointer: string): boolean {
+  const [list, entry] = parsePointer(pointer) ?? [];
+  const index = list === 'indices' ? resolvePointer(document, `/indices/${entry}`)?.value : undefined;
+  return (index as { kind?: string } | undefined)?.kind === 'points';
 }

@@ -1,5 +1,6 @@
 import type { SweepAnswer, SweepPoint, SweepRange } from '../../analysis/sweep/sweep-answer.js';
 import { figuresOf, ownValue, type Parameter } from '../../analysis/variant/parameter.js';
+import type { MassById, PlanTonnes } from '../../analysis/variant/plan-tonnes.js';
 import type { Plant } from '../../plant/plant.js';
 import { toIdPointer } from '../../scenario/pointer.js';
 import { parameterWords } from './parameter-words.js';
@@ -83,7 +84,7 @@ function pointOf(point: SweepPoint, plant: Plant) {
     kind,
     tonnesLeft: tonnesLeft ?? null,
     tonnesRight: tonnesRight ?? null,
-    change: change === undefined ? '' : movesInWords(change.moves, plant, change.manner === 'turn'),
+    change: changeInWords(point, plant),
     moves: (change?.moves ?? []).map(({ month, ...move }) => ({
       ...move,
       ...(month === undefined ? {} : { month: plant.months[month].label }),
@@ -92,6 +93,24 @@ function pointOf(point: SweepPoint, plant: Plant) {
     ...(onward === undefined ? {} : { onward: movesInWords(onward, plant) }),
   };
 }
+
+function changeInWords({ change, isBend, tonnesLeft, tonnesRight }: SweepPoint, plant: Plant): string {
+  const plan = change === undefined ? [] : [movesInWords(change.moves, plant, change.manner === 'turn')];
+  if (isBend !== true) return plan.join('');
+  const isSame = tonnesLeft !== undefined && tonnesRight !== undefined && areSame(tonnesLeft, tonnesRight);
+  const stays = isSame ? ['the plan stays as it is'] : plan;
+  return ['a figure that follows the number meets its floor or ceiling', ...stays].join('; ');
+}
+
+function areSame(a: PlanTonnes, b: PlanTonnes): boolean {
+  const masses = (tonnes: PlanTonnes) =>
+    Object.values<MassById>({ ...tonnes }).flatMap((byId) => Object.values(byId));
+  const other = masses(b);
+  return masses(a).every((mass, i) => Math.abs(mass - other[i]) <= SAME * (1 + Math.abs(mass)));
+}
+
+/** Relative: masses that differ by less are the same. */
+const SAME = 1e-6;
 
 function rangeOf(range: SweepRange, plant: Plant): SweepDocument['ranges'][number] {
   const { from, to, status } = range;

@@ -1,11 +1,13 @@
 import { curveChart } from '../charts/curve-chart.js';
-import { formatFigure, formatMoney } from '../figure.js';
+import { formatMoney } from '../figure.js';
 import type { NameById } from '../names.js';
 import type { Section } from '../section.js';
 import type { Table } from '../table.js';
 import { axisTitle } from './parameter-words.js';
+import { plain } from './plain.js';
 import type { QuestionReport } from './question-report.js';
 import type { SweepDocument, SweepMapDocument } from './sweep-schema.js';
+import { pointsTable, printedPoints, rangesTable } from './sweep-tables.js';
 import { tonnesChart, tonnesTable } from './sweep-tonnes.js';
 import { sweptWords } from './swept-words.js';
 
@@ -136,73 +138,19 @@ function errorInWords({ error, units }: SweepDocument): string | undefined {
 }
 
 function pointsSection(document: SweepDocument): Section {
-  return { title: 'Points', table: printedPoints(document), notes: document.points.flatMap(notesOf) };
+  const { points } = document;
+  return {
+    title: 'Points',
+    table: printedPoints(document),
+    notes: points.flatMap((point, i) => notesOf(point, points[i + 1]?.at)),
+  };
 }
 
-function notesOf({ at, kind, change, onward }: SweepDocument['points'][number]): string[] {
+function notesOf({ at, kind, change, onward }: SweepDocument['points'][number], next?: number): string[] {
+  const straight = kind === 'plan change' ? ' (the value runs straight on)' : '';
+  const to = next === undefined ? ' on' : ` to ${plain(next)}`;
   return [
-    ...(change === ''
-      ? []
-      : [`At ${plain(at)}${kind === 'plan change' ? ' (the value runs straight on)' : ''}: ${change}.`]),
-    ...(onward === undefined ? [] : [`From ${plain(at)} on: ${onward}.`]),
+    ...(change === '' ? [] : [`At ${plain(at)}${straight}: ${change}.`]),
+    ...(onward === undefined ? [] : [`From ${plain(at)}${to}: ${onward}.`]),
   ];
-}
-
-function printedPoints({ points }: SweepDocument): Table {
-  return {
-    columns: [
-      { head: 'at', kind: 'text' },
-      { head: 'present value', kind: 'money' },
-      { head: 'slope left', kind: 'text' },
-      { head: 'slope right', kind: 'text' },
-      { head: 'kind', kind: 'text' },
-    ],
-    rows: points.map(({ at, value, slopeLeft, slopeRight, kind }) => [
-      plain(at),
-      value,
-      slopeLeft === null ? '-' : plain(slopeLeft),
-      slopeRight === null ? '-' : plain(slopeRight),
-      kind,
-    ]),
-  };
-}
-
-function pointsTable({ points, of }: SweepDocument): Table {
-  return {
-    columns: [
-      { head: of.unit === '' ? 'at' : `at (${of.unit})`, kind: 'count' },
-      { head: 'present value', kind: 'money' },
-      { head: 'slope left', kind: 'count' },
-      { head: 'slope right', kind: 'count' },
-      { head: 'kind', kind: 'text' },
-      { head: 'change', kind: 'text' },
-    ],
-    rows: points.map(({ at, value, slopeLeft, slopeRight, kind, change }) => [
-      at,
-      value,
-      slopeLeft ?? undefined,
-      slopeRight ?? undefined,
-      kind,
-      change,
-    ]),
-  };
-}
-
-function rangesTable({ ranges }: SweepDocument): Table {
-  return {
-    columns: [
-      { head: 'from', kind: 'count' },
-      { head: 'to', kind: 'count' },
-      { head: 'status', kind: 'text' },
-      { head: 'reason', kind: 'text' },
-    ],
-    rows: ranges.map(({ from, to, status, reason }) => [from, to, status, reason]),
-  };
-}
-
-/** A number of no certain size, with seven digits. */
-export function plain(value: number): string {
-  const rounded = Number(value.toPrecision(7));
-  const decimals = String(rounded).split('.')[1]?.length ?? 0;
-  return formatFigure(rounded, Math.min(decimals, 8));
 }

@@ -4,8 +4,8 @@ import { tornadoChart } from '../charts/tornado-chart.js';
 import { formatMoney } from '../figure.js';
 import type { Table } from '../table.js';
 import { parameterWords } from './parameter-words.js';
+import { plain } from './plain.js';
 import type { QuestionReport } from './question-report.js';
-import { plain } from './sweep-report.js';
 import { movesInWords } from './words.js';
 
 export const TORNADO_FORMAT = 'cutpoint-tornado/1';
@@ -102,7 +102,10 @@ function notesOf({ low, high }: TornadoBar, name: string, plant: Plant): string[
 }
 
 function sideInWords(side: TornadoSide, plant: Plant): string {
-  if (side.status === 'invalid') return `no valid scenario: ${side.problems[0]?.message ?? ''}`;
+  if (side.status === 'invalid') {
+    return `no valid scenario: ${(side.problems[0]?.message ?? '').replace(/\.$/, '')}`;
+  }
+  if (side.status === 'infeasible') return 'no plan meets all the limits together';
   if (side.status !== 'planned') return side.status;
   const cannot = side.lossUnchanged === undefined ? '; the plan as it is cannot be kept' : '';
   return `${movesInWords(side.moves, plant)}${cannot}`;

@@ -47,7 +47,8 @@ describe('a sweep', () => {
       expect(off / answer.scale, `at ${at}`).toBeLessThan(1e-8);
     }
     // base + 0.6 · (255·f − 250) = 220 in February: f = (250 + 25/0.6) / 255.
-    expect(answer.points.map(({ at }) => at)).toContainEqual(expect.closeTo((250 + 25 / 0.6) / 255, 9));
+    const ceiling = answer.points.find(({ at }) => Math.abs(at - (250 + 25 / 0.6) / 255) < 1e-9);
+    expect([ceiling?.kind, ceiling?.isBend]).toEqual(['breakpoint', true]);
   });
 
   it('answers the valid part of a range and says why the rest is none', () => {
@@ -94,6 +95,13 @@ describe('a sweep', () => {
       const off = Math.abs(between(answer, at) - fresh(EXAMPLE, pointer, 'value', at));
       expect(off).toBeLessThanOrEqual(2 * answer.error!.amount + 1e-7 * answer.scale);
     }
+  });
+
+  it.each([3, 9, 20])('asks no more than %i points where it may ask no more', (mostPoints) => {
+    const parameter = { pointers: ['/discountRate'], kind: 'value' } as const;
+    const answer = sweep(EXAMPLE, { parameter, from: 0, to: 0.3, mostPoints, tolerance: 1e-9 }, solver);
+    expect('points' in answer ? answer.points.length : Number.NaN).toBeLessThanOrEqual(mostPoints);
+    expect('error' in answer ? answer.error?.kind : '').toBe('measured');
   });
 
   it('samples with a proved error where prices and limits move together', () => {
