@@ -41,6 +41,13 @@ export class ThreadFailure extends Error {
 /** Milliseconds after which a thread without work ends, where threads do not stay. */
 const IDLE = 1000;
 
+/** Megabytes of a limited thread for what was made last: with more the process grows and is no quicker. */
+const YOUNG = 16;
+
+function limitsOf(megabytes: number) {
+  return { maxOldGenerationSizeMb: megabytes, maxYoungGenerationSizeMb: YOUNG };
+}
+
 /** Worker threads. A thread that dies, or that has to be ended, is replaced. */
 export class ThreadPool {
   private readonly pool: Piscina;
@@ -57,7 +64,7 @@ export class ThreadPool {
       maxThreads: threads,
       idleTimeout: IDLE,
       atomics: 'disabled',
-      ...(megabytes === undefined ? {} : { resourceLimits: { maxOldGenerationSizeMb: megabytes } }),
+      ...(megabytes === undefined ? {} : { resourceLimits: limitsOf(megabytes) }),
     });
     // A thread that died without a task: what waits for one that cannot even start would wait without end.
     this.pool.on('error', (error: Error) => {

@@ -10,7 +10,7 @@ import { builtProgram } from '../built-program.js';
 import { printTable, quantile } from './measure.js';
 
 const CLIENTS = 50;
-const SECONDS = Number(process.env.LOAD_SECONDS ?? 30);
+const SECONDS = 30;
 
 /** Milliseconds between two looks of the client that only looks. */
 const BETWEEN_LOOKS = 20;
