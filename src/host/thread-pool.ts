@@ -1,4 +1,4 @@
-import { MessageChannel } from 'node:worker_threads';
+import { MessageChannel, receiveMessageOnPort } from 'node:worker_threads';
 import { Piscina } from 'piscina';
 import type { ThreadMessage, ThreadTask } from './thread-task.js';
 
@@ -95,17 +95,23 @@ export class ThreadPool {
     };
     signal?.addEventListener('abort', stop);
     if (signal?.aborted === true) stop();
-    port1.on('message', (message: ThreadMessage<P>) => {
+    const hear = (message: ThreadMessage<P>) => {
       if (message.kind === 'progress') return onProgress?.(message.progress);
       isBegun = true;
       this.notBegun.delete(end);
       if (seconds !== undefined) timer = setTimeout(() => end.abort(), seconds * 1000);
       return onStart?.();
-    });
+    };
+    port1.on('message', hear);
     port1.unref();
     const task: ThreadTask<W> = { work, stopped, port: port2 };
     try {
-      return await this.take<R>(task, { name, transferList: [port2] }, end);
+      const answer = await this.take<R>(task, { name, transferList: [port2] }, end);
+      // It may have come before what was told last.
+      for (let last = receiveMessageOnPort(port1); last !== undefined; last = receiveMessageOnPort(port1)) {
+        hear(last.message);
+      }
+      return answer;
     } catch (error) {
       if (!isBegun && signal?.aborted === true) throw new ThreadFailure('cancelled', { cause: error });
       throw error;
