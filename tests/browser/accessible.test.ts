@@ -19,11 +19,12 @@ const PATHS = [
   '/scenarios/works/plan?month=2027-12&set=/feeds/shops/haulage=400',
   '/scenarios/works/why',
   '/scenarios/works/offer',
+  '/scenarios/works/offer/quotes',
   '/scenarios/works/what-ifs?what=sweep&number=/feeds/shops/haulage&from=0&to=2000',
-  '/scenarios/works/what-ifs?what=fee',
+  '/scenarios/works/what-ifs?what=fee&low-shops=100&high-shops=300',
   '/scenarios/works/what-ifs?what=tornado&percent=10',
-  '/scenarios/works/what-ifs?what=risk',
-  '/scenarios/works/what-ifs?what=compare',
+  '/scenarios/month/what-ifs?what=risk&draws=20&seed=1',
+  '/scenarios/month/what-ifs?what=compare&other=year',
   '/scenarios/works/plant',
 ];
 
@@ -73,22 +74,33 @@ it('no page is wider than a narrow screen: only its tables and drawings scroll',
   await context.close();
 });
 
-it('every control can be reached by keyboard, and shows that it has the focus', async () => {
+/** Controls and scrolling regions that are shown; a file's input is seen as its label. */
+const CONTROLS = `[...document.querySelectorAll('a[href], button, input, select, textarea, summary, [tabindex="0"]')]
+  .filter((each) => !each.disabled && each.type !== 'hidden' && each.checkVisibility())`;
+
+it('on every page every control is reached by keyboard, one after the other, and shows it', async () => {
   const { page, context } = await pages.open();
-  await page.goto('/scenarios/works/plan', { waitUntil: 'networkidle' });
-  const reached = new Set<string>();
-  for (let i = 0; i < 60; i += 1) {
-    await page.keyboard.press('Tab');
-    const [name, outline] = (await page.evaluate(
-      `[
-        document.activeElement === document.body ? '' : document.activeElement.textContent.trim().slice(0, 40) || document.activeElement.id,
-        getComputedStyle(document.activeElement).outlineStyle,
-      ]`,
-    )) as [string, string];
-    reached.add(name);
-    if (name !== '') expect(outline, name).not.toBe('none');
+  const missed: string[] = [];
+  for (const path of PATHS) {
+    await page.goto(path, { waitUntil: 'networkidle' });
+    const count = Number(await page.evaluate(`${CONTROLS}.length`));
+    expect(count).toBeGreaterThan(3);
+    const steps: number[] = [];
+    for (let i = 0; i < count; i += 1) {
+      await page.keyboard.press('Tab');
+      const [at, outline, name] = (await page.evaluate(`{
+        const active = document.activeElement;
+        const shown = active.type === 'file' ? active.parentElement : active;
+        [${CONTROLS}.indexOf(active), getComputedStyle(shown).outlineStyle, active.outerHTML.slice(0, 80)];
+      }`)) as [number, string, string];
+      if (outline === 'none') missed.push(`${path}: nothing shows the focus on ${name}`);
+      steps.push(at);
+    }
+    // In the order in which they stand, none left out.
+    const inOrder = Array.from({ length: count }, (_, i) => i);
+    if (steps.join() !== inOrder.join()) missed.push(`${path}: ${steps.join()}`);
   }
-  expect([...reached].join('\n')).toMatch(/Offer[\s\S]*Plan with it[\s\S]*2027-12/);
+  expect(missed).toEqual([]);
   await context.close();
 });
 

@@ -1,5 +1,5 @@
 import { smallLadder, smallLadderScale } from '../charts/small-ladder.js';
-import { formatMoney } from '../figure.js';
+import { formatKind } from '../figure.js';
 import { ladderFigures } from '../ladder-figures.js';
 import type { PlannedDocument } from '../plan-document.js';
 import { html, type Markup, ready } from './markup.js';
@@ -19,13 +19,14 @@ export function monthStrip(
     drawing: Markup | undefined,
     current: boolean,
   ) => {
-    const said = html`${drawing}<span class="month">${label ?? 'all months'}</span> <span class="amount">${formatMoney(margin, units.currency)}</span>`;
-    if (addressOf === undefined) return html`<li>${said}</li>`;
-    return html`<li><a href="${addressOf(label)}"${current && html` aria-current="true"`}>${said}</a></li>`;
+    const said = html`${drawing}<span class="month">${label ?? 'all months'}</span> <span class="amount">${formatKind(margin, 'money', units)}</span>`;
+    const place = label === undefined && html` class="all"`;
+    if (addressOf === undefined) return html`<li${place}>${said}</li>`;
+    return html`<li${place}><a href="${addressOf(label)}"${current && html` aria-current="true"`}>${said}</a></li>`;
   };
-  return html`<section aria-labelledby="months"><h2 id="months">Month by month: margin, and the ladder on one scale</h2>
+  return html`<section aria-labelledby="months"><h2 id="months">Month by month: margin in ${units.currency}, and the ladder on one scale</h2>
 <ol class="months">
-${months.map(({ month }, i) => entry(month, statement.byMonth[i], ready(smallLadder(figures[i], scale)), chosen === i))}
 ${entry(undefined, statement.margin, undefined, chosen === undefined)}
+${months.map(({ month }, i) => entry(month, statement.byMonth[i], ready(smallLadder(figures[i], scale)), chosen === i))}
 </ol></section>`;
 }

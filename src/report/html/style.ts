@@ -93,7 +93,10 @@ summary { cursor: pointer; color: var(--act); }
 .swatch.lost { border-style: dashed; }
 .swatch.credit { background: repeating-linear-gradient(135deg, var(--ink) 0 1px, transparent 1px 5px); }
 .swatch.waste { background: repeating-linear-gradient(45deg, var(--ink) 0 1px, transparent 1px 5px); }
-.months { list-style: none; padding: 0; margin: 0; display: grid; grid-template-columns: repeat(auto-fill, minmax(7.6rem, 1fr)); gap: 0.7rem 0.9rem; }
+.months { list-style: none; padding: 0; margin: 0; display: grid; grid-template-columns: repeat(auto-fill, minmax(5.6rem, 1fr)); gap: 0.5rem 0.7rem; }
+.months .all { grid-column: 1 / -1; }
+.months .all a { display: inline-block; }
+.months .all .month { display: inline; }
 .months a { display: block; color: inherit; text-decoration: none; padding: 0.25rem 0.3rem; border-bottom: 3px solid transparent; }
 .months a:hover { border-color: var(--rule); }
 .months a[aria-current] { border-color: var(--act); }
@@ -130,6 +133,9 @@ input.number { text-align: right; width: 9rem; }
 button, .button { background: var(--act); color: var(--act-ink); border: 1px solid var(--act); padding: 0.3rem 0.8rem; border-radius: 2px; cursor: pointer; text-decoration: none; display: inline-block; font-size: 0.9rem; }
 button.quiet, .button.quiet { background: none; color: var(--act); }
 button:disabled { opacity: 0.5; cursor: default; }
+label.button { position: relative; }
+label.button .skip, label.button .skip:focus { left: 0; top: 0; width: 100%; height: 100%; padding: 0; opacity: 0; cursor: pointer; }
+label.button:focus-within { outline: 2px solid var(--act); outline-offset: 2px; }
 .tabs ul { list-style: none; display: flex; flex-wrap: wrap; gap: 0.2rem 1.2rem; padding: 0; margin: 0.5rem 0; }
 .tabs a { color: inherit; text-decoration: none; padding: 0.2rem 0; display: inline-block; }
 .tabs a[aria-current] { border-bottom: 3px solid var(--act); font-weight: 600; }
@@ -154,7 +160,7 @@ legend { font-weight: 600; font-size: 0.9rem; padding-right: 0.6rem; }
 }
 .try { margin-bottom: 0.9rem; }
 .short { white-space: nowrap; }
-.trial { border-top: 1px solid var(--rule); border-bottom: 1px solid var(--rule); padding: 0.5rem 0; margin: 0.9rem 0; }
+.trial { display: flow-root; border-top: 1px solid var(--rule); border-bottom: 1px solid var(--rule); padding: 0.5rem 0; margin: 0.9rem 0; }
 .trial ul { margin: 0.2rem 0; padding-left: 1.1rem; }
 .problem { color: var(--bad); font-size: 0.83rem; }
 .problems { border-left: 3px solid var(--bad); padding-left: 0.9rem; margin: 0.7rem 0; }
