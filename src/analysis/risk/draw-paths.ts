@@ -8,11 +8,11 @@ const PATH = 125;
 
 /**
  * Cuts the draws into batches in their order, and each batch into paths that go from one draw to the nearest one
- * not yet visited, in factors. A path starts from the base basis and goes on from the basis of the draw before:
+ * not yet visited, each factor measured by its own spread. A path starts from the base basis and goes on from the basis of the draw before:
  * few pivots lie between draws that are alike. It depends on the draws alone, not on who walks it.
  */
 export function drawPaths(factors: DrawFactors): number[][] {
-  const places = factors.map((draw) => Float64Array.from(draw.flat()));
+  const places = standardized(factors.map((draw) => Float64Array.from(draw.flat())));
   const paths: number[][] = [];
   for (let first = 0; first < places.length; first += BATCH) {
     const count = Math.min(BATCH, places.length - first);
@@ -20,6 +20,16 @@ export function drawPaths(factors: DrawFactors): number[][] {
     for (let i = 0; i < order.length; i += PATH) paths.push(order.slice(i, i + PATH));
   }
   return paths;
+}
+
+/** Each coordinate divided by its standard deviation over the draws; one that does not move counts as it is. */
+function standardized(places: readonly Float64Array[]): Float64Array[] {
+  const count = places.length;
+  const spreads = Float64Array.from(places[0] ?? [], (_, k) => {
+    const mean = places.reduce((sum, place) => sum + place[k], 0) / count;
+    return Math.sqrt(places.reduce((sum, place) => sum + (place[k] - mean) ** 2, 0) / count) || 1;
+  });
+  return places.map((place) => place.map((factor, k) => factor / spreads[k]));
 }
 
 function walk(places: readonly Float64Array[], first: number, count: number): number[] {

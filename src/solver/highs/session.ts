@@ -16,7 +16,7 @@ import { toHighsBasis, toPortBasis } from './basis.js';
 import type { Guard } from './failure.js';
 import { modelData } from './model-data.js';
 import { type Outcome, outcomeOf } from './outcome.js';
-import { CAREFUL, NEAR, type NumericalSettings, PRECISE, QUIET } from './settings.js';
+import { CAREFUL, NEAR, NEAR_COSTS, type NumericalSettings, PRECISE, QUIET } from './settings.js';
 import { Watch } from './watch.js';
 
 /** Seconds that stand for no time limit: the package takes finite numbers only. */
@@ -30,6 +30,10 @@ export class HighsSession implements Session {
   private readonly whole: boolean;
   /** Costs are handed to the engine all at once, before the next run: one call in place of hundreds. */
   private areCostsHanded = true;
+  /** Whether bounds or coefficients have moved since the last run. */
+  private haveSidesMoved = false;
+  /** Whether the engine stands at an optimum, of the program as it was then. */
+  private isAtOptimum = false;
   private settings: NumericalSettings | undefined;
   /** Once a basis was given, all runs are taken to be near one. */
   private isNear = false;
@@ -54,6 +58,7 @@ export class HighsSession implements Session {
   setColumnBounds(column: number, lower: number, upper: number): void {
     this.program.setColumnBounds(column, lower, upper);
     if (lower > upper) return; // never solved while they cross
+    this.haveSidesMoved = true;
     const factor = this.scaling.column[column];
     this.guard('column bounds', () => this.model.changeColBounds(column, lower / factor, upper / factor));
   }
@@ -61,12 +66,15 @@ export class HighsSession implements Session {
   setRowBounds(row: number, lower: number, upper: number): void {
     this.program.setRowBounds(row, lower, upper);
     if (lower > upper) return;
+    this.haveSidesMoved = true;
     const factor = this.scaling.row[row];
     this.guard('row bounds', () => this.model.changeRowBounds(row, lower * factor, upper * factor));
   }
 
   setCoefficient(row: number, column: number, value: number): void {
     this.program.setCoefficient(row, column, value);
+    this.haveSidesMoved = true;
+    this.isAtOptimum = false;
     const factor = this.scaling.row[row] * this.scaling.column[column];
     this.guard('coefficient', () => this.model.changeCoefficient(row, column, value * factor));
   }
@@ -77,9 +85,10 @@ export class HighsSession implements Session {
     const watch = new Watch(limits, this.scaling.cost);
     if (watch.isCancelled()) return { reason: 'cancelled' };
     this.guard('options', () => this.setGaps(limits));
+    const settings = this.isNear ? this.settingsNear(watch) : PRECISE;
     this.handCosts();
     this.handStart(limits);
-    const first = this.run(this.isNear ? NEAR : PRECISE, watch);
+    const first = this.run(settings, watch);
     return this.answer(isSettled(first) ? first : this.secondOpinion(first, watch));
   }
 
@@ -93,10 +102,21 @@ export class HighsSession implements Session {
   startFrom(basis: Basis): void {
     this.guard('basis', () => this.model.setBasis(toHighsBasis(basis)));
     this.isNear = true;
+    this.isAtOptimum = true;
   }
 
   close(): void {
     this.model.dispose();
+  }
+
+  /**
+   * Where costs and bounds have both moved away from an optimum, one at a time costs fewer pivots: first to the
+   * optimum of the new bounds at the old costs, from which the new costs are then followed.
+   */
+  private settingsNear(watch: Watch): NumericalSettings {
+    if (this.areCostsHanded || !this.isAtOptimum) return NEAR;
+    if (this.haveSidesMoved && this.run(NEAR, watch) !== 'optimal') return NEAR;
+    return NEAR_COSTS;
   }
 
   private handCosts(): void {
@@ -121,14 +141,17 @@ export class HighsSession implements Session {
 
   private run(settings: NumericalSettings, watch: Watch): Outcome {
     const status = this.guard('solve', () => {
-      if (settings !== this.settings) this.model.options.set({ ...settings });
+      if (settings !== this.settings) this.model.options.set(changesOf(this.settings, settings));
       this.settings = settings;
       this.model.options.set('time_limit', watch.secondsLeft() ?? NO_LIMIT);
       this.model.zeroAllClocks();
       return this.model.run(watch.callbacks(this.highs.constants.callbackType)).modelStatus;
     });
     watch.rethrow();
-    return outcomeOf(status, this.highs.constants.modelStatus);
+    const outcome = outcomeOf(status, this.highs.constants.modelStatus);
+    this.haveSidesMoved = false;
+    this.isAtOptimum = outcome === 'optimal';
+    return outcome;
   }
 
   /**
@@ -197,4 +220,13 @@ function isSettled(outcome: Outcome): boolean {
   return (
     outcome === 'optimal' || outcome === 'unbounded' || outcome === 'time limit' || outcome === 'cancelled'
   );
+}
+
+/** The options that differ: handing them over takes longer than comparing them. */
+function changesOf(
+  before: NumericalSettings | undefined,
+  after: NumericalSettings,
+): Record<string, number | string> {
+  const old = new Map<string, number | string>(Object.entries(before ?? {}));
+  return Object.fromEntries(Object.entries(after).filter(([name, value]) => old.get(name) !== value));
 }

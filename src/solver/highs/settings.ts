@@ -8,6 +8,7 @@ export interface NumericalSettings {
 
 /** The engine's own way of working, said because a run near a basis departs from it. */
 const STANDARD = {
+  simplex_strategy: 1,
   simplex_scale_strategy: 2,
   simplex_dual_edge_weight_strategy: -1,
   dual_simplex_cost_perturbation_multiplier: 1,
@@ -37,6 +38,12 @@ export const NEAR: NumericalSettings & Record<string, number | string> = {
   dual_simplex_cost_perturbation_multiplier: 0,
   simplex_iteration_limit: 5_000,
   simplex_update_limit: 50,
+};
+
+/** The same where only costs have moved since the last optimum: its point is feasible, so pivots keep it so. */
+export const NEAR_COSTS: NumericalSettings & Record<string, number | string> = {
+  ...NEAR,
+  simplex_strategy: 4,
 };
 
 /** The second opinion: the engine's standard tolerances, nothing removed beforehand. */
