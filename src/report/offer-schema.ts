@@ -142,7 +142,9 @@ const judged = z
     detailCounting: z
       .enum(['whole', 'in parts'])
       .optional()
-      .describe("The same of the ladder, the quotes, the terms, the calls and each material's price alone."),
+      .describe(
+        "The same of the ladder, the quotes, the terms, the calls, the draws and each material's price alone.",
+      ),
     names: namesRecord,
     solves: z.strictObject({
       verdict: count,

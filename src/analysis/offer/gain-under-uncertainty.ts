@@ -34,7 +34,11 @@ export interface GainSample {
   readonly gains: readonly (number | undefined)[];
 }
 
-/** Draws the scenario's uncertain numbers once, for the plan without the offer and for the plan with it alike. */
+/**
+ * Draws the scenario's uncertain numbers once, for the plan without the offer and for the plan with it alike. Crews
+ * are taken as paid by the hour, which is what shifts and windows in parts come to: a whole-number search for each
+ * draw would take hours.
+ */
 export function gainUnderUncertainty(
   { scenario, offer }: SignedOffer,
   request: RiskRequest,
@@ -43,9 +47,10 @@ export function gainUnderUncertainty(
 ): UncertainGain {
   const withOffer = (contract: Contract): Scenario => ({
     ...scenario,
+    crews: scenario.crews?.map((crew) => ({ ...crew, staffing: 'hourly' as const })),
     contracts: scenario.contracts?.map((each) => (each.id === offer.id ? contract : each)),
   });
-  const models = [withOffer(withoutVolume(offer)), scenario].map((document) =>
+  const models = [withOffer(withoutVolume(offer)), withOffer(offer)].map((document) =>
     riskModel(document, request, solver, { cancelled: hooks.cancelled }),
   );
   const outcomes: ReadonlyMap<number, DrawOutcome>[] = [];

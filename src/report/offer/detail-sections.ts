@@ -46,7 +46,7 @@ export function aloneSection({ alone, units }: JudgedDocument, plant: Plant): Se
 function breakEvenInWords(breakEven: BreakEven, units: ReportUnits): string {
   const { price, reason } = breakEven;
   if (price !== undefined) return priceInWords(price, breakEven, units);
-  return reason === undefined ? '' : `none: ${reasonInWords(reason)}`;
+  return reason === undefined ? '' : reasonInWords(reason);
 }
 
 export function termsSection({ terms }: JudgedDocument): Section {
@@ -103,6 +103,7 @@ const PLANS = { kept: 'kept as made in advance', remade: 'made anew once known' 
 function drawNotes({
   draws,
   seed,
+  kept,
   withoutPlan: { without, signed, both },
 }: Extract<NonNullable<JudgedDocument['uncertain']>, { readonly remade: unknown }>): string[] {
   const lacking = [
@@ -111,7 +112,7 @@ function drawNotes({
     ...(both > 0 ? [`${both} have none either way`] : []),
   ];
   return [
-    `${draws} draws from seed ${seed}, the same for both plans; regret: it would have been better not to sign.${
+    `${draws} draws from seed ${seed}, the same for both plans; in ${kept.distribution?.count ?? 0} of them both plans made in advance can be kept. Regret: it would have been better not to sign.${
       lacking.length === 0 ? '' : ` Of them ${lacking.join(', ')}.`
     }`,
   ];

@@ -42,8 +42,9 @@ function gainLines({ gain, breakEven, units, askedMargin, counting }: JudgedDocu
     counting === 'whole'
       ? `; by what whole shifts leave open, between ${signedMoney(low, currency)} and ${signedMoney(high, currency)}`
       : '';
+  const at = breakEven.kind === 'factor' ? 'its prices' : priceInWords(breakEven.own, breakEven, units);
   return [
-    `Signed at ${priceInWords(breakEven.own, breakEven, units)} it ${does} ${formatMoney(Math.abs(presentValue), currency)} (present value) against the best plan without it${open}.`,
+    `Signed at ${at} it ${does} ${formatMoney(Math.abs(presentValue), currency)} (present value) against the best plan without it${open}.`,
     ...asked,
   ];
 }
@@ -77,6 +78,7 @@ function servedLines({ servedShare, conflict = [] }: JudgedDocument, plant: Plan
         ];
   if (conflict.length === 0) return share;
   const members = conflict.map((member) => conflictInWords(member, plant)).join('; ');
+  if (conflict.length === 1) return [...share, `Whatever else gives way, this cannot be kept: ${members}.`];
   return [...share, `These cannot all be kept; without any one of them the others can: ${members}.`];
 }
 
@@ -85,7 +87,15 @@ function volumeLines({ upTo, verdict, units }: JudgedDocument): string[] {
   return [`At its own price a firm volume of up to ${formatFigure(upTo, 1)} ${units.mass} a month pays.`];
 }
 
-function countingLines({ counting, detailCounting, quote, terms, calls, alone }: JudgedDocument): string[] {
+function countingLines({
+  counting,
+  detailCounting,
+  quote,
+  terms,
+  calls,
+  alone,
+  uncertain,
+}: JudgedDocument): string[] {
   if (counting === 'in parts') return ['Whole shifts and windows are counted in parts.'];
   if (counting === undefined || detailCounting !== 'in parts') return [];
   const named = [
@@ -93,6 +103,7 @@ function countingLines({ counting, detailCounting, quote, terms, calls, alone }:
     ...(terms.length === 0 ? [] : ['the terms']),
     ...(calls.length === 0 ? [] : ["the buyer's calls"]),
     ...(alone.length === 0 ? [] : ["each material's price"]),
+    ...(uncertain === undefined ? [] : ['the draws']),
   ];
   if (named.length === 0) return [];
   return [

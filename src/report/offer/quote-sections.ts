@@ -21,6 +21,9 @@ export function quoteSection({ quote, breakEven, units, askedMargin }: JudgedDoc
       ]),
     },
     notes: [
+      ...(quote !== undefined && quote.unit.per !== breakEven.per
+        ? [`By ${units.mass}, because its materials do not have one price by ${units.mass}.`]
+        : []),
       askedMargin === 0
         ? 'At these prices the plant is as well off as without the offer.'
         : 'At these prices the offer leaves what is asked.',
