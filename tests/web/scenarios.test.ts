@@ -274,6 +274,23 @@ describe('offers', () => {
     expect(misnamed.status).toBe(422);
   });
 
+  test('that would make the scenario larger than it may be are refused, and nothing is written', async () => {
+    const { mostBytes } = api.services.library.folder;
+    const text = JSON.stringify({ ...SMALL_WORKS, note: '' });
+    const large = JSON.stringify({ ...SMALL_WORKS, note: 'x'.repeat(mostBytes - text.length) });
+    const created = await api.send('PUT', '/scenarios/large', {
+      body: large,
+      headers: { 'If-None-Match': '*' },
+    });
+    expect(created.status).toBe(201);
+    const response = await api.send('PUT', '/scenarios/large/offers/new-mats', {
+      body: offer,
+      headers: { 'If-None-Match': '*' },
+    });
+    expect(response.status).toBe(413);
+    expect((await api.send('GET', '/scenarios/large')).status).toBe(200);
+  });
+
   test('ten people who each add one at a time all find theirs', async () => {
     const ids = Array.from({ length: 10 }, (_, i) => `added-${i}`);
     const statuses = await Promise.all(

@@ -1,17 +1,17 @@
 import * as z from 'zod';
-import { canonicalText } from '../../host/digest.js';
 import { contractSchema } from '../../scenario/schema/sales.js';
 import { etagOf } from '../storage/plain-file.js';
-import type { Expected, WriteOutcome } from '../storage/stored-scenario.js';
+import type { WriteOutcome } from '../storage/stored-scenario.js';
 import { jsonResponse, taggedResponse } from './json-response.js';
+import { changeOffers, noOffer, offersOf, parsed, requireExpected, textOf } from './offers-in-scenario.js';
 import { DELETE_HEADERS, expectedOf, matchOf, READ_HEADERS, WRITE_HEADERS } from './preconditions.js';
 import { Refusal } from './refusal.js';
 import { requestDocument } from './request-document.js';
 import type { ApiContext, Route } from './route.js';
-import { changedSince, writtenResponse, writtenSchema } from './scenario-routes.js';
 import { entityTag, isObject } from './schema.js';
 import type { ApiServices } from './services.js';
-import { checkedName, goodScenario, storedScenarioOf } from './stored-scenario-of.js';
+import { checkedName, storedScenarioOf } from './stored-scenario-of.js';
+import { writtenResponse, writtenSchema } from './written-response.js';
 
 const TAG = 'Offers';
 
@@ -20,13 +20,6 @@ const offerList = z
   .meta({ id: 'offerList' });
 
 const ETAG_HEADER = { ETag: 'Of this offer alone, whatever happens to the rest of the scenario.' };
-
-/** One offer as it stands in a scenario. */
-interface Offer {
-  readonly id: string;
-  readonly text: string;
-  readonly etag: string;
-}
 
 /** Offers, which stand inside a scenario: each can be read, created, replaced and deleted by itself. */
 export function offerRoutes(services: ApiServices): Route[] {
@@ -129,6 +122,7 @@ export function offerRoutes(services: ApiServices): Route[] {
         'not-found',
         'broken-scenario',
         'precondition-failed',
+        'too-large',
         'invalid-scenario',
         'precondition-required',
       ],
@@ -145,58 +139,4 @@ export function offerRoutes(services: ApiServices): Route[] {
       },
     },
   ];
-}
-
-/** Reads, changes, checks and writes a scenario's offers, with nobody writing between. @throws Refusal */
-async function changeOffers(
-  { library, runner }: ApiServices,
-  name: string,
-  change: (offers: readonly unknown[]) => readonly unknown[],
-): Promise<void> {
-  const outcome = await library.folder.update(name, async (file) => {
-    const { text } = goodScenario(await library.judge(name, file));
-    const document = parsed(text);
-    const offers = Array.isArray(document.offers) ? document.offers : [];
-    const changed = `${JSON.stringify({ ...document, offers: change(offers) }, undefined, 2)}\n`;
-    const { problems } = await runner.check({ text: changed });
-    if (problems.length > 0) {
-      throw new Refusal('invalid-scenario', 'The scenario has problems with this change.', { problems });
-    }
-    return new TextEncoder().encode(changed);
-  });
-  if (outcome?.kind === 'conflict') throw changedSince(outcome.etag);
-}
-
-function offersOf({ offers }: Readonly<Record<string, unknown>>): Offer[] {
-  const list: readonly unknown[] = Array.isArray(offers) ? offers : [];
-  return list.filter(isObject).map((offer) => {
-    const text = textOf(offer);
-    return { id: String(offer.id), text, etag: etagOf(text) };
-  });
-}
-
-/** The text that an offer's entity tag is of: the same for the same figures, however they are written. */
-function textOf(offer: unknown): string {
-  const text = canonicalText(offer);
-  if (text === undefined)
-    throw new Refusal('malformed', 'A number is beyond what JSON can carry, or text holds half a character.');
-  return text;
-}
-
-/** Of a text that has passed its checks. */
-function parsed(text: string): Readonly<Record<string, unknown>> {
-  return JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text);
-}
-
-function requireExpected(expected: Expected, etag: string | undefined): void {
-  if (expected.kind === 'nothing') {
-    if (etag !== undefined) throw changedSince(etag);
-    return;
-  }
-  if (etag === undefined || (expected.etags !== 'any' && !expected.etags.includes(etag)))
-    throw changedSince(etag);
-}
-
-function noOffer(): Refusal {
-  return new Refusal('not-found', 'The scenario has no offer of this id.');
 }

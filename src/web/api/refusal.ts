@@ -43,7 +43,11 @@ export const REFUSALS = {
     title: 'It has changed since, or is there already',
     when: '`If-Match` names another version than the one that is there, or `If-None-Match: *` stands and something is.',
   },
-  'too-large': { status: 413, title: 'The request is too large', when: 'A body above the limit.' },
+  'too-large': {
+    status: 413,
+    title: 'The request is too large',
+    when: 'A body above the limit, or a change with which a scenario would be.',
+  },
   'unsupported-media-type': {
     status: 415,
     title: 'Not in this form',

@@ -1,51 +1,15 @@
-import * as z from 'zod';
-import type { WriteOutcome } from '../storage/stored-scenario.js';
 import { jsonResponse, taggedResponse } from './json-response.js';
 import { DELETE_HEADERS, expectedOf, matchOf, READ_HEADERS, WRITE_HEADERS } from './preconditions.js';
 import { Refusal } from './refusal.js';
 import { requestText } from './request-document.js';
 import type { ApiContext, Route } from './route.js';
-import { entityTag, problemSchema, scenarioDocument, scenarioName, warningSchema } from './schema.js';
+import { scenarioList, versionList } from './scenario-shapes.js';
+import { scenarioDocument } from './schema.js';
 import type { ApiServices } from './services.js';
 import { checkedName, goodScenario, noScenario, storedScenarioOf } from './stored-scenario-of.js';
+import { changedSince, notAFile, writtenResponse, writtenSchema } from './written-response.js';
 
 const TAG = 'Scenarios';
-
-const listing = z
-  .discriminatedUnion('state', [
-    z.strictObject({
-      name: scenarioName,
-      state: z.literal('good'),
-      etag: entityTag,
-      title: z.string(),
-      warnings: z.array(warningSchema),
-    }),
-    z.strictObject({
-      name: scenarioName,
-      state: z.literal('broken'),
-      etag: entityTag.optional().describe('Absent where the file cannot be read.'),
-      problems: z.array(problemSchema),
-    }),
-  ])
-  .meta({ id: 'scenarioListing' });
-
-export const scenarioList = z
-  .strictObject({ scenarios: z.array(listing) })
-  .describe('What is stored; files that people broke by hand are listed as broken.')
-  .meta({ id: 'scenarioList' });
-
-export const writtenSchema = z
-  .strictObject({ etag: entityTag, state: z.enum(['created', 'replaced', 'unchanged']) })
-  .meta({ id: 'written' });
-
-export const versionList = z
-  .strictObject({
-    versions: z.array(
-      z.strictObject({ version: z.number().int().min(1).describe('The oldest first.'), etag: entityTag }),
-    ),
-  })
-  .describe('Versions that were replaced or deleted.')
-  .meta({ id: 'versionList' });
 
 const ETAG_HEADER = { ETag: 'Of the bytes that are stored.' };
 const good = {
@@ -184,26 +148,4 @@ async function scenarioText({ runner }: ApiServices, context: ApiContext): Promi
   if (!isJson) throw new Refusal('malformed', 'The body is not JSON as it should be.', { problems });
   if (problems.length > 0) throw new Refusal('invalid-scenario', 'The scenario has problems.', { problems });
   return text;
-}
-
-/** @throws Refusal where the write found something else than it expected. */
-export function writtenResponse(outcome: WriteOutcome, location: string, etag?: string): Response {
-  if (outcome.kind === 'not a file') throw notAFile();
-  if (outcome.kind === 'conflict') throw changedSince(outcome.etag);
-  const tag = etag ?? outcome.etag;
-  const isNew = outcome.kind === 'created';
-  return jsonResponse(
-    { etag: tag, state: outcome.kind },
-    { status: isNew ? 201 : 200, headers: { ETag: tag, ...(isNew ? { Location: location } : {}) } },
-  );
-}
-
-export function changedSince(etag: string | undefined): Refusal {
-  if (etag === undefined) return new Refusal('precondition-failed', 'There is nothing there to replace.');
-  const headers = { ETag: etag };
-  return new Refusal('precondition-failed', 'Another version is there. Read it and try again.', { headers });
-}
-
-function notAFile(): Refusal {
-  return new Refusal('broken-scenario', 'Under this name is a link, a folder or a file that is too large.');
 }
