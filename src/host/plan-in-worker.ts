@@ -1,6 +1,5 @@
 import type { SolveProgress } from '../solver/port.js';
 import type { PlanHooks, PlanOutcome, PlanRequest } from './plan-request.js';
-import { ThreadFailure, ThreadPool } from './thread-pool.js';
 
 /**
  * Plans a scenario in a worker thread.
@@ -14,7 +13,6 @@ export async function planInWorker(
   currency: string,
   { onStart, onProgress, onEnd }: PlanHooks,
 ): Promise<PlanOutcome> {
-  const pool = new ThreadPool({ program, threads: 1 });
   const stop = new AbortController();
   let isBegun = false;
   let isUnwanted = false;
@@ -23,6 +21,9 @@ export async function planInWorker(
     isUnwanted = true;
     if (isBegun) stop.abort();
   });
+  // Most plans need no thread: only those that do wait for the pool to load.
+  const { ThreadFailure, ThreadPool } = await import('./thread-pool.js');
+  const pool = new ThreadPool({ program, threads: 1 });
   try {
     return await pool.work<PlanRequest, SolveProgress, PlanOutcome>('plan', request, {
       signal: stop.signal,
