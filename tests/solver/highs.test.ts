@@ -108,6 +108,21 @@ describe('HiGHS', () => {
     expect(highs.memoryBytes).toBe(before);
   });
 
+  it('goes on from a whole-number point that it is given, and minds none that is infeasible', async () => {
+    const engine = await loadHighs();
+    const hard = hardKnapsacks();
+    const worth = (point: Float64Array) => point.reduce((sum, taken, j) => sum + taken * hard.cost[j], 0);
+    const { primal: start } = solveOnce(engine, hard, { seconds: 3 });
+    const best: (number | undefined)[] = [];
+    const onProgress = (progress: { best?: number }) => best.push(progress.best);
+    const { primal } = solveOnce(engine, hard, { seconds: 0.3, start, onProgress });
+    expect(worth(primal!)).toBeGreaterThanOrEqual(worth(start!) - 1e-6);
+    expect(best[0]).toBeGreaterThanOrEqual(worth(start!) - 1e-6);
+    const everything = new Float64Array(hard.cost.length).fill(1);
+    const other = solveOnce(engine, hard, { seconds: 0.3, start: everything });
+    expect(worth(other.primal!)).toBeLessThanOrEqual(worth(everything) - 1);
+  });
+
   it('has no basis before a solve, nor after one with whole numbers', async () => {
     const engine = await loadHighs();
     const session = engine.open(program);
