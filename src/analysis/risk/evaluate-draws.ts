@@ -9,6 +9,7 @@ import { planMonths } from '../monthly-plan.js';
 import { type DeclaredTonnesCheck, declaredTonnesCheck } from '../sweep/declared-tonnes.js';
 import { edgeOf, type Limit } from '../sweep/feasible-range.js';
 import { readVariant } from '../variant/read-variant.js';
+import { limitsInConflict } from './limits-in-conflict.js';
 import { programOfDraw, type RiskModel } from './risk-model.js';
 import { withFactors } from './uncertain-numbers.js';
 
@@ -24,7 +25,7 @@ export type DrawOutcome =
       readonly left: readonly number[];
     }
   | { readonly kind: 'invalid'; readonly pointer: string; readonly message: string }
-  /** The limits that stop the way from the expected figures to the drawn ones; empty where they are not known. */
+  /** The limits that stand against each other; empty where they are not known. */
   | { readonly kind: 'infeasible'; readonly limits: readonly Limit[] }
   | { readonly kind: 'uncertified' };
 
@@ -95,7 +96,9 @@ function evaluate(model: RiskModel, draw: number, means: Means): DrawOutcome | '
     if (solved !== undefined) return solved;
   }
   const answer = planMonths(variant.plant, solver, limits);
-  if (answer.status === 'infeasible') return { kind: 'infeasible', limits: [] };
+  if (answer.status === 'infeasible') {
+    return { kind: 'infeasible', limits: limitsInConflict(formulation.program, solver) };
+  }
   if (limits.cancelled?.() === true) return 'cancelled';
   if (answer.status !== 'optimal') return { kind: 'uncertified' };
   const { presentValue: value, scale } = answer.plan.statement;
@@ -137,16 +140,18 @@ function startFromBasis({ basis, expected }: RiskModel, warm: WarmSolver): void 
   warm.startFrom(basis);
 }
 
-/** The limits that hold where the straight way from the expected program to the drawn one ends. */
+/**
+ * The limits that hold where the straight way from the expected program to the drawn one ends; where there is no
+ * straight way, since the drawn numbers reach yields, those that stand against each other at the draw.
+ */
 function limitsOnTheWay({ expected }: RiskModel, program: Formulation['program'], solver: Solver): Limit[] {
   const change = changeBetween(expected.program, program, 1);
-  if (change === undefined || change.matrix.size > 0) return [];
-  return (
-    edgeOf({ program: expected.program, change }, 1, 'maximize', (apart) => {
-      const answer = solver.solve(apart);
-      return answer.kind === 'solved' ? answer : undefined;
-    })?.limits ?? []
-  );
+  if (change === undefined || change.matrix.size > 0) return limitsInConflict(program, solver);
+  const edge = edgeOf({ program: expected.program, change }, 1, 'maximize', (apart) => {
+    const answer = solver.solve(apart);
+    return answer.kind === 'solved' ? answer : undefined;
+  });
+  return edge?.limits ?? limitsInConflict(program, solver);
 }
 
 /** The plan made in advance, valued at the draw's figures, where it still meets every limit. */

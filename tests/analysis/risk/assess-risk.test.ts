@@ -1,13 +1,17 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { planMonths } from '../../../src/analysis/monthly-plan.js';
+import { assessRisk } from '../../../src/analysis/risk/assess-risk.js';
 import { evaluateDraws } from '../../../src/analysis/risk/evaluate-draws.js';
 import { riskAnswer } from '../../../src/analysis/risk/risk.js';
 import { riskModel } from '../../../src/analysis/risk/risk-model.js';
 import { withFactors } from '../../../src/analysis/risk/uncertain-numbers.js';
 import { sweep } from '../../../src/analysis/sweep/sweep.js';
 import { readVariant } from '../../../src/analysis/variant/read-variant.js';
+import { derivePlant } from '../../../src/plant/derive-plant.js';
+import { riskDocument } from '../../../src/report/finance/risk-document.js';
 import { loadSolver, type Solver } from '../../../src/solver/choose.js';
 import { generateScenario } from '../../generate/plant.js';
+import { tinyScenario } from '../../planning/tiny-plant.js';
 
 const DRAWS = 60;
 
@@ -91,5 +95,31 @@ describe('a risk analysis', () => {
     expect(beyond).toBeGreaterThan(0);
     expect(answer.withoutPlan.infeasible).toBe(beyond);
     expect(answer.withoutPlan.limits[0].draws).toBe(beyond);
+  });
+
+  // The kiln must get 30 t of shred, so 37.5 t of tires must be shredded in 40 hours: below 0.9375 t/h that cannot be.
+  it('explains draws that a yield or a throughput makes infeasible, in words and by their number', () => {
+    const [shredding] = tinyScenario().steps;
+    const kiln = { id: 'firm', buyer: 'Kiln', materials: ['shred'], from: '2027-02-01', to: '2027-02-28' };
+    const document = tinyScenario({
+      steps: [shredding],
+      contracts: [{ ...kiln, price: 30, monthly: { min: 30 } }],
+      uncertainty: [
+        {
+          target: '/steps/shredding/throughput',
+          distribution: { kind: 'uniform', low: 0.875, high: 1.125 },
+        },
+      ],
+    });
+    const answer = assessRisk(document, { seed: 2, draws: 80 }, solver);
+    if (answer.status !== 'complete') throw new Error(answer.status);
+    const { infeasible, limits } = answer.withoutPlan;
+    // A quarter of the factors lies below; 80 draws, binomial: four standard deviations are 15.5.
+    expect(infeasible).toBeGreaterThan(4);
+    expect(infeasible).toBeLessThan(36);
+    expect(limits.map(({ draws }) => draws)).toEqual([infeasible, infeasible]);
+    const said = riskDocument(derivePlant(document), answer).withoutPlan.limits.map(({ limit }) => limit);
+    expect(said.join('; ')).toContain('monthly minimum of firm in 2027-02');
+    expect(said.join('; ')).toContain('hours of shredder, day in 2027-02');
   });
 });
