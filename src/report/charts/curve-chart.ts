@@ -46,7 +46,7 @@ export function curveChart(chart: CurveChart): string {
   const xs = [...points.map(({ x }) => x), ...bands.flatMap(({ from, to }) => [from, to])];
   const x = scaleFrom(Math.min(...xs), Math.max(...xs), [plot.left, plot.right]);
   const y = scaleOver(points.length > 0 ? points.map((point) => point.y) : [0], [plot.bottom, plot.top]);
-  return frame(chart, HEIGHT, [
+  return frame(chart, HEIGHT + legendHeight(lines), [
     ...bands.map(({ from, to }) =>
       element('rect', {
         x: x(from),
@@ -108,14 +108,28 @@ function bandLabel(band: { from: number; to: number; label: string }, x: Positio
   );
 }
 
+/** Names of lines, side by side, or under each other where they are long. */
 function legend(lines: readonly ChartLine[]): string[] {
+  const areLong = hasLongNames(lines);
   return lines.flatMap(({ name }, i) => {
-    const at = 84 + i * 180;
+    const [at, y] = areLong ? [84, HEIGHT - 8 + LEGEND_LINE * i] : [84 + i * 180, HEIGHT - 8];
     return [
-      element('path', { class: STYLES[i % STYLES.length], d: `M${coordinate(at)},${HEIGHT - 12}h28` }),
-      label(name, at + 34, HEIGHT - 8),
+      element('path', { class: STYLES[i % STYLES.length], d: `M${coordinate(at)},${y - 4}h28` }),
+      label(name, at + 34, y),
     ];
   });
+}
+
+function legendHeight(lines: readonly ChartLine[]): number {
+  return hasLongNames(lines) ? LEGEND_LINE * (lines.length - 1) : 0;
+}
+
+/** Letters that fit beside another name. */
+const SHORT_NAME = 20;
+const LEGEND_LINE = 17;
+
+function hasLongNames(lines: readonly ChartLine[]): boolean {
+  return lines.length > 1 && lines.some(({ name }) => name.length > SHORT_NAME);
 }
 
 function anchorAt(at: number): 'start' | 'middle' | 'end' {
