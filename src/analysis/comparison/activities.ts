@@ -13,11 +13,12 @@ export interface Activity {
 }
 
 /**
- * The margin as activities, which add up to it: business with each feed, outlet and contract (receipts), and the
- * cost lines, each with the quantity that drives it.
+ * The margin as activities, which add up to it: business with each feed (receipts), outlet and contract (receipts
+ * less freight and packing, so that its price is the net one), and the other cost lines, each with the quantity that
+ * drives it.
  */
 export function activitiesOf(plant: Plant, plan: Plan): Activity[] {
-  const business = [...feeds(plan), ...outlets(plan), ...contracts(plan)];
+  const business = [...feeds(plan), ...outlets(plan, plant), ...contracts(plan, plant)];
   const costs = COST_LINES.map(([line, quantityOf]): Activity => {
     const amount = plan.statement.lines.find((each) => each.line === line)?.total ?? 0;
     return { side: 'cost', key: line, line, id: line, quantity: quantityOf(plan, plant), amount };
@@ -27,21 +28,12 @@ export function activitiesOf(plant: Plant, plan: Plan): Activity[] {
 
 const sum = (figures: readonly number[]): number => figures.reduce((total, figure) => total + figure, 0);
 const received = (plan: Plan) => sum(plan.months.flatMap(({ receipts }) => receipts.map(({ mass }) => mass)));
-const shipped = (plan: Plan) =>
-  sum(
-    plan.months.flatMap(({ sales, contracts }) => [
-      ...sales.map(({ mass }) => mass),
-      ...contracts.map(({ delivered }) => delivered),
-    ]),
-  );
 const run = (plan: Plan) => sum(plan.months.flatMap(({ steps }) => steps.map(({ mass }) => mass)));
 
 /** Each cost line and its quantity: mass, kWh, kW, hours, or months. */
 const COST_LINES: readonly (readonly [StatementLine, (plan: Plan, plant: Plant) => number])[] = [
   ['change in stock value', (plan) => plan.massBalance.stockChange],
   ['haulage', received],
-  ['freight', shipped],
-  ['packing', shipped],
   ['power', (plan) => sum(plan.months.map(({ energy }) => energy.total))],
   ['demand charge', (plan) => sum(plan.months.map(({ energy }) => energy.peak ?? 0))],
   ['wages', (plan) => sum(plan.months.flatMap(({ crews }) => crews.map(({ hours }) => hours)))],
@@ -69,26 +61,43 @@ function feeds(plan: Plan): Activity[] {
   );
 }
 
-function outlets(plan: Plan): Activity[] {
+function outlets(plan: Plan, plant: Plant): Activity[] {
   return gathered(
     'outlet',
-    plan.months.flatMap(({ sales }) =>
-      sales.map(({ outlet, mass, receipts }) => ({ id: outlet, quantity: mass, amount: receipts })),
+    plan.months.flatMap(({ month, sales }) =>
+      sales.map(({ outlet: id, mass, receipts }) => {
+        const { freight, packing } = named(plant.outlets, id);
+        const t = monthIndex(plant, month);
+        return { id, quantity: mass, amount: receipts - mass * (freight[t] + packing[t]) };
+      }),
     ),
   );
 }
 
-function contracts(plan: Plan): Activity[] {
+function contracts(plan: Plan, plant: Plant): Activity[] {
   return gathered(
     'contract',
-    plan.months.flatMap(({ contracts: all }) =>
-      all.map(({ contract, delivered, receipts }) => ({
-        id: contract,
-        quantity: delivered,
-        amount: receipts,
-      })),
+    plan.months.flatMap(({ month, contracts: all }) =>
+      all.map(({ contract: id, delivered, receipts, materials }) => {
+        const { freight, packing } = named(plant.contracts, id);
+        const t = monthIndex(plant, month);
+        const outlay = materials.map(
+          ({ material, mass }) => mass * (freight[material][t] + packing[material][t]),
+        );
+        return { id, quantity: delivered, amount: receipts - sum(outlay) };
+      }),
     ),
   );
+}
+
+function named<T extends { readonly id: string }>(list: readonly T[], id: string): T {
+  const found = list.find((each) => each.id === id);
+  if (found === undefined) throw new RangeError(`the plan deals with ${id}, which the plant does not have`);
+  return found;
+}
+
+function monthIndex({ months }: Plant, label: string): number {
+  return months.findIndex((month) => month.label === label);
 }
 
 function gathered(

@@ -6,16 +6,20 @@ export const EFFECTS = ['price', 'volume', 'yield', 'cost', 'new business', 'los
 
 export type Effect = (typeof EFFECTS)[number];
 
-/** What each effect is, for whoever reads the bridge. q quantity, r money by quantity, 1 before, 2 after. */
+/**
+ * What each effect is, for whoever reads the bridge. q quantity, r money by quantity (the price, of outlets and
+ * contracts less freight and packing), 1 before, 2 after.
+ */
 export const EFFECT_DEFINITIONS: Readonly<Record<Effect, string>> = {
-  price: 'Σ q₂·(r₂ − r₁) over the feeds, outlets and contracts that are dealt with in both',
+  price:
+    'net price at the new volume, Σ q₂·(r₂ − r₁) over the feeds, outlets and contracts that are dealt with in both; the net price r is less freight and packing',
   volume:
-    'Σ (q₂ − q₁)·r₁ over the same and over what drives the costs (energy, peaks, hours, tonnes), less what the yield effect takes of it',
+    'volume at the old net price, Σ (q₂ − q₁)·r₁ over the same, and at the old cost over what drives the other costs (energy, peaks, hours, tonnes), less what the yield effect takes of it',
   yield:
     'Σ (yield₂ − yield₁)·run₂·worth₁ over the outputs of the steps that both have, at the worth of the material before',
   cost: 'Σ q₂·(r₂ − r₁) over the cost lines, and the whole of a line that only one of them has a quantity for',
-  'new business': 'receipts of feeds, outlets and contracts that are dealt with only after',
-  'lost business': 'less the receipts of those that are dealt with only before',
+  'new business': 'net receipts of feeds, outlets and contracts that are dealt with only after',
+  'lost business': 'less the net receipts of those that are dealt with only before',
 };
 
 /** From one margin to another, by effects that add up. Plain money over the horizon. */

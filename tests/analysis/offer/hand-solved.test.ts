@@ -241,6 +241,16 @@ it('the bridge: what the buyer pays is new business, what the kiln loses is volu
   });
 });
 
+it('the bridge counts net prices, less freight and packing: 10·(50 − 7 − 2) won, 10·(30 − 4) given up', async () => {
+  const [kiln, scrap] = PLANT.outlets!;
+  const scenario = { ...PLANT, outlets: [{ ...kiln, freight: 4 }, scrap] };
+  const { displaced } = await judged(scenario, shredOffer({ freight: 7, packing: 2 }), EVERYTHING);
+  const effects = Object.fromEntries(displaced!.bridge.effects.map(({ effect, amount }) => [effect, amount]));
+  expect(effects['new business']).toBeCloseTo(410, 6);
+  expect(effects.volume).toBeCloseTo(-260, 6);
+  for (const effect of ['price', 'yield', 'cost', 'lost business']) expect(effects[effect]).toBeCloseTo(0, 6);
+});
+
 describe('several offers', () => {
   const a = shredOffer({ id: 'a', price: 40, monthly: { min: 20, max: 20 } });
   const b = shredOffer({ id: 'b', price: 45, monthly: { min: 20, max: 20 } });
