@@ -60,6 +60,32 @@ export function changed<R, C>(
   };
 }
 
+/** P + Σ θ_k · change_k, each array copied once. */
+export function changedBy<R, C>(
+  program: LinearProgram<R, C>,
+  changes: readonly { readonly change: AffineChange; readonly theta: number }[],
+): LinearProgram<R, C> {
+  const sum = (values: Float64Array, ratesOf: (change: AffineChange) => ReadonlyMap<number, number>) => {
+    const touching = changes.filter(({ change }) => ratesOf(change).size > 0);
+    if (touching.length === 0) return values;
+    const result = values.slice();
+    for (const { change, theta } of touching) {
+      for (const [i, rate] of ratesOf(change)) result[i] += theta * rate;
+    }
+    return result;
+  };
+  return {
+    ...program,
+    offset: changes.reduce((offset, { change, theta }) => offset + theta * change.offset, program.offset),
+    cost: sum(program.cost, ({ cost }) => cost),
+    columnLower: sum(program.columnLower, ({ columnLower }) => columnLower),
+    columnUpper: sum(program.columnUpper, ({ columnUpper }) => columnUpper),
+    rowLower: sum(program.rowLower, ({ rowLower }) => rowLower),
+    rowUpper: sum(program.rowUpper, ({ rowUpper }) => rowUpper),
+    matrix: { ...program.matrix, values: sum(program.matrix.values, ({ matrix }) => matrix) },
+  };
+}
+
 /** Which figures of a program a change reaches: what decides the shape of the value as a function of θ. */
 export function reachOf(change: AffineChange): 'nothing' | 'objective' | 'right sides' | 'both' | 'matrix' {
   if (change.matrix.size > 0) return 'matrix';

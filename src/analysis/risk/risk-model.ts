@@ -1,7 +1,7 @@
 import type { Problem } from '../../issue/problem.js';
 import { type Formulation, formulate } from '../../planning/formulate.js';
 import { derivePlant } from '../../plant/derive-plant.js';
-import { type AffineChange, changeBetween, changed } from '../../program/affine-change.js';
+import { type AffineChange, changeBetween, changedBy } from '../../program/affine-change.js';
 import { hasIntegers } from '../../program/linear-program.js';
 import type { Scenario, Uncertainty } from '../../scenario/schema/scenario.js';
 import type { Solver } from '../../solver/choose.js';
@@ -121,14 +121,11 @@ export function programOfDraw(
   changes: readonly (readonly AffineChange[])[],
   factors: readonly (readonly number[])[],
 ): Formulation['program'] {
-  return changes.reduce(
-    (program, own, k) =>
-      own.reduce(
-        (moved, change, t) => changed(moved, change, factors[k][t] - expectedFactor(targets[k].distribution)),
-        program,
-      ),
-    expected.program,
-  );
+  const moved = changes.flatMap((own, k) => {
+    const centre = expectedFactor(targets[k].distribution);
+    return own.map((change, t) => ({ change, theta: factors[k][t] - centre }));
+  });
+  return changedBy(expected.program, moved);
 }
 
 function basisOf({ program }: Formulation, solver: Solver): Basis | undefined {

@@ -35,6 +35,7 @@ export class HighsSession implements Session {
   /** Whether the engine stands at an optimum, of the program as it was then. */
   private isAtOptimum = false;
   private settings: NumericalSettings | undefined;
+  private timeLimit: number | undefined;
   /** Once a basis was given, all runs are taken to be near one. */
   private isNear = false;
 
@@ -84,7 +85,7 @@ export class HighsSession implements Session {
     if (early !== undefined) return early;
     const watch = new Watch(limits, this.scaling.cost);
     if (watch.isCancelled()) return { reason: 'cancelled' };
-    this.guard('options', () => this.setGaps(limits));
+    if (this.whole) this.guard('options', () => this.setGaps(limits));
     const settings = this.isNear ? this.settingsNear(watch) : PRECISE;
     this.handCosts();
     this.handStart(limits);
@@ -139,12 +140,19 @@ export class HighsSession implements Session {
     this.model.options.set('mip_abs_gap', (limits.absoluteGap ?? 0) * this.scaling.cost);
   }
 
+  private setTimeLimit(seconds: number): void {
+    // The engine's clock runs over all its runs; without a limit it need not be set back.
+    if (seconds === NO_LIMIT && this.timeLimit === NO_LIMIT) return;
+    this.model.options.set('time_limit', seconds);
+    this.model.zeroAllClocks();
+    this.timeLimit = seconds;
+  }
+
   private run(settings: NumericalSettings, watch: Watch): Outcome {
     const status = this.guard('solve', () => {
       if (settings !== this.settings) this.model.options.set(changesOf(this.settings, settings));
       this.settings = settings;
-      this.model.options.set('time_limit', watch.secondsLeft() ?? NO_LIMIT);
-      this.model.zeroAllClocks();
+      this.setTimeLimit(watch.secondsLeft() ?? NO_LIMIT);
       return this.model.run(watch.callbacks(this.highs.constants.callbackType)).modelStatus;
     });
     watch.rethrow();
