@@ -20,7 +20,7 @@ let storage: string;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'cutpoint-killed-'));
   const { main } = await builtProgram();
-  storage = pathToFileURL(join(main, '../../web/storage/scenario-folder.js')).href;
+  storage = pathToFileURL(join(main, '../../modules/web/storage/scenario-folder.js')).href;
 }, 180_000);
 
 afterAll(() => rmSync(folder, { recursive: true }));
