@@ -32,22 +32,24 @@ export interface DisplacedSource {
 /** Relative to the most delivered: what moves less does not move. */
 const NOTHING = 1e-9;
 
-/** @param plans the first at volume 0 */
+/** @param plans the first at volume 0, all of programs of one shape */
 export function displacedByVolume(plans: readonly LadderPlan[], offer: string): DisplacedByVolume {
-  const masses = plans.map(massesOf);
-  const keyOfOffer = nameOf('deliver', offer);
-  const delivered = masses.map((each) => each.get(keyOfOffer)?.mass ?? 0);
+  const places = placesOf(plans[0]);
+  const changes = places.map(({ columns }) => {
+    const masses = plans.map(({ best }) => columns.reduce((sum, column) => sum + best.primal[column], 0));
+    return masses.map((mass) => mass - masses[0]);
+  });
+  const own = places.findIndex(({ kind, id }) => kind === 'deliver' && id === offer);
+  const delivered = own < 0 ? plans.map(() => 0) : changes[own];
   const least = NOTHING * Math.max(...delivered);
-  const first = masses[0];
-  const sources = [...first].flatMap(([key, { kind, id, mass }]): DisplacedSource[] => {
-    if (key === keyOfOffer) return [];
-    const change = masses.map((each) => (each.get(key)?.mass ?? 0) - mass);
-    return change.some((moved) => Math.abs(moved) > least) ? [{ kind, id, change }] : [];
+  const sources = places.flatMap(({ kind, id }, i): DisplacedSource[] => {
+    const isMoved = i !== own && changes[i].some((change) => Math.abs(change) > least);
+    return isMoved ? [{ kind, id, change: changes[i] }] : [];
   });
   return {
     volumes: plans.map(({ at }) => at),
     delivered,
-    sources: sources.sort((a, b) => givenAtLast(b) - givenAtLast(a)),
+    sources: sources.sort((one, other) => givenAtLast(other) - givenAtLast(one)),
   };
 }
 
@@ -56,28 +58,25 @@ function givenAtLast({ kind, change }: DisplacedSource): number {
   return kind === 'receive' ? last : -last;
 }
 
-interface Mass {
+/** Where mass goes to or comes from, and the columns of the program that say how much. */
+interface Place {
   readonly kind: SourceKind;
   readonly id: string;
-  mass: number;
+  readonly columns: number[];
 }
 
-function massesOf({ best: { formulation, primal } }: LadderPlan): Map<string, Mass> {
-  const sums = new Map<string, Mass>();
+function placesOf({ best: { formulation } }: LadderPlan): Place[] {
+  const places = new Map<string, Place>();
   const lastMonth = formulation.plant.months.length - 1;
-  formulation.program.columnKeys.forEach((key, j) => {
+  formulation.program.columnKeys.forEach((key, column) => {
     const source = sourceOf(key, lastMonth);
     if (source === undefined) return;
-    const name = nameOf(source.kind, source.id);
-    const sum = sums.get(name);
-    if (sum === undefined) sums.set(name, { ...source, mass: primal[j] });
-    else sum.mass += primal[j];
+    const name = `${source.kind} ${source.id}`;
+    const place = places.get(name) ?? { ...source, columns: [] };
+    place.columns.push(column);
+    places.set(name, place);
   });
-  return sums;
-}
-
-function nameOf(kind: SourceKind, id: string): string {
-  return `${kind} ${id}`;
+  return [...places.values()];
 }
 
 function sourceOf(key: ColumnKey, lastMonth: number): { kind: SourceKind; id: string } | undefined {
