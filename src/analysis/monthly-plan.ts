@@ -8,24 +8,37 @@ import { hasIntegers, relaxed, withIntegersHeld } from '../program/linear-progra
 import type { Attempt, Certified } from '../solver/answer.js';
 import type { Solver } from '../solver/choose.js';
 import type { EngineName, SolveLimits } from '../solver/port.js';
+import { timeBudget } from '../solver/time-budget.js';
 import { openWarm, type WarmSolver } from '../solver/warm-solver.js';
 import type { PlanAnswer, PlannedAnswer, UnansweredAnswer, WholeNumberGap } from './plan-answer.js';
 
 /** The gap, relative to the scale S, at which a whole-number solve stops unless the caller says otherwise. */
 export const WHOLE_NUMBER_GAP = 1e-4;
 
+/** Seconds for the solve that puts a plan right which was stopped before. */
+const GRACE = 2;
+
 /**
- * The plan that earns the most, with its proof; of plans of equal value one with the fewest machine-hours.
+ * The plan that earns the most, with its proof; of plans of equal value one with the fewest machine-hours. A plan that
+ * declares delivered tonnes missed is none: contracts whose tonnes it so declares are told apart by whole numbers, until
+ * there is none.
  *
+ * @param limits for all solves together.
  * @throws nothing for an answer: no plan and no certified answer are answers.
  */
 export function planMonths(plant: Plant, solver: Solver, limits: SolveLimits = {}): PlanAnswer {
-  const first = solveFormulation(formulate(plant), solver, limits);
-  if (first.status !== 'optimal' && first.status !== 'stopped') return first;
-  const tellShortMonths = shortMonthsToTell(plant, first.solved.formulation.columns, first.solved.primal);
-  if (tellShortMonths.size === 0) return first;
-  const second = solveFormulation(formulate(plant, { tellShortMonths }), solver, limits);
-  return 'solves' in second ? { ...second, solves: first.solves + second.solves } : second;
+  const left = timeBudget(limits);
+  const told = new Set<string>();
+  let asked = left();
+  for (let solves = 0; ; ) {
+    const answer = solveFormulation(formulate(plant, { tellShortMonths: told }), solver, asked);
+    if (answer.status !== 'optimal' && answer.status !== 'stopped') return answer;
+    solves += answer.solves;
+    const declared = shortMonthsToTell(plant, answer.solved.formulation.columns, answer.solved.primal);
+    if (declared.size === 0) return { ...answer, solves };
+    for (const contract of declared) told.add(contract);
+    asked = answer.status === 'stopped' ? { ...limits, seconds: GRACE, cancelled: undefined } : left();
+  }
 }
 
 /** Solves one formulation to a certified plan. */
@@ -35,11 +48,12 @@ export function solveFormulation(
   limits: SolveLimits = {},
 ): PlanAnswer {
   const { program } = formulation;
+  const left = timeBudget(limits);
   const warm = openWarm(solver, solver.enginesFor(relaxed(program))[0]);
   try {
-    const answer = hasIntegers(program)
-      ? solver.solve(program, gapOnScale(formulation, warm, limits))
-      : warm.solve(program, limits);
+    const gap = hasIntegers(program) ? gapOnScale(formulation, warm, left()) : undefined;
+    const answer =
+      gap === undefined ? warm.solve(program, left()) : solver.solve(program, { ...left(), ...gap });
     if (answer.kind === 'infeasible') return { status: 'infeasible' };
     const best = answer.kind === 'solved' ? answer : answer.kind === 'stopped' ? answer.best : undefined;
     if (best === undefined) return unanswered(answer.attempts);
@@ -51,11 +65,15 @@ export function solveFormulation(
 }
 
 /** The gap that the caller allows, in money: relative to S at the relaxation's plan, near which the answer lies. */
-function gapOnScale(formulation: Formulation, warm: WarmSolver, limits: SolveLimits): SolveLimits {
-  const { gap = WHOLE_NUMBER_GAP, ...others } = limits;
-  const relaxation = warm.solve(relaxed(formulation.program), { ...others, onProgress: undefined });
-  if (relaxation.kind !== 'solved') return { ...others, gap };
-  return { ...others, gap: 0, absoluteGap: gap * scaleOf(formulation, relaxation.answer.primal) };
+function gapOnScale(
+  formulation: Formulation,
+  warm: WarmSolver,
+  limits: SolveLimits,
+): Pick<SolveLimits, 'gap' | 'absoluteGap'> {
+  const { gap = WHOLE_NUMBER_GAP } = limits;
+  const relaxation = warm.solve(relaxed(formulation.program), { ...limits, onProgress: undefined });
+  if (relaxation.kind !== 'solved') return { gap };
+  return { gap: 0, absoluteGap: gap * scaleOf(formulation, relaxation.answer.primal) };
 }
 
 /** A formulation at work: whole numbers go to the solver, everything continuous to the warm one. */

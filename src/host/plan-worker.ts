@@ -27,6 +27,6 @@ async function outcomeOf(
     onProgress,
   });
   // A plan that was stopped is shown at once: the user waits no longer.
-  const why = answer.status === 'stopped' ? [] : whyOfPlan(plant, answer, solver);
+  const why = answer.status === 'stopped' ? [] : whyOfPlan(plant, answer, solver, { cancelled });
   return { kind: 'document', document: planDocument(plant, answer, { warnings, scenarioDigest, why }) };
 }

@@ -23,6 +23,8 @@ export interface Elastic<R, C> {
   readonly gives: readonly number[];
   /** The row that carries each bound. */
   readonly rows: readonly number[];
+  /** Each bound's own value. */
+  readonly sides: readonly number[];
 }
 
 /**
@@ -64,7 +66,14 @@ export function elasticProgram<R, C>(
     gives.push(column);
     carrying.push(row);
   });
-  return { program: builder.build(), gives, rows: carrying };
+  const sides = giving.map((bound) => sideOf(program, bound));
+  return { program: builder.build(), gives, rows: carrying, sides };
+}
+
+/** The value of a bound. */
+export function sideOf(program: LinearProgram, { kind, index, bound }: GivingBound): number {
+  if (kind === 'row') return bound === 'lower' ? program.rowLower[index] : program.rowUpper[index];
+  return bound === 'lower' ? program.columnLower[index] : program.columnUpper[index];
 }
 
 function boundRow<R, C>(
@@ -74,7 +83,7 @@ function boundRow<R, C>(
   bound: 'lower' | 'upper',
   giving: number,
 ): number {
-  const side = bound === 'lower' ? program.columnLower[column] : program.columnUpper[column];
+  const side = sideOf(program, { kind: 'column', index: column, bound });
   const row = builder.row({ kind: 'bound', giving }, { [bound]: side });
   builder.add(row, column, 1);
   return row;

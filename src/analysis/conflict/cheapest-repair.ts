@@ -1,5 +1,5 @@
 import type { Formulation } from '../../planning/formulate.js';
-import { type Elastic, elasticProgram, givenWay } from '../../program/elastic.js';
+import { type Elastic, elasticProgram, type GivingBound, givenWay, sideOf } from '../../program/elastic.js';
 import { type LinearProgram, objectiveAt } from '../../program/linear-program.js';
 import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
@@ -39,12 +39,14 @@ export function cheapestRepair(
     const answer = solver.solve(asked, limits);
     return answer.kind === 'solved' ? answer.answer.primal : undefined;
   });
-  const amounts = elastic.gives.map((column, i) => cleaned(point[column], boundOf(program, giving[i])));
+  const amounts = elastic.gives.map((column, i) =>
+    wholly(program, giving[i], cleaned(point[column], sideOf(program, giving[i]))),
+  );
   const gives = givesOf(members, amounts);
   const repair = { gives, weights, weight: weightOf(gives, weights) };
   for (const [i, hair] of HAIR.entries()) {
     const moved = amounts.map((by, k) =>
-      by === 0 ? 0 : by + hair * (1 + Math.abs(boundOf(program, giving[k]))),
+      by === 0 ? 0 : by + hair * (1 + Math.abs(sideOf(program, giving[k]))),
     );
     const repaired = { ...formulation, program: givenWay(program, giving, moved) };
     const answer = solveFormulation(repaired, solver, limits);
@@ -131,12 +133,9 @@ function cleaned(amount: number, bound: number): number {
   return amount <= NOTHING * (1 + Math.abs(bound)) ? 0 : amount;
 }
 
-function boundOf(program: LinearProgram, { kind, index, bound }: Member['bounds'][number]): number {
-  const sides = {
-    row: { lower: program.rowLower, upper: program.rowUpper },
-    column: { lower: program.columnLower, upper: program.columnUpper },
-  };
-  return sides[kind][bound][index];
+/** Days of a crew give as whole ones. */
+function wholly(program: LinearProgram, { kind, index }: GivingBound, amount: number): number {
+  return kind === 'column' && program.integer[index] === 1 ? Math.ceil(amount) : amount;
 }
 
 function givesOf(members: readonly Member[], amounts: readonly number[]): Repair['gives'] {

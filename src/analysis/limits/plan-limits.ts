@@ -1,3 +1,4 @@
+import { discountFactor } from '../../planning/discount.js';
 import type { Formulation, PlanProgram } from '../../planning/formulate.js';
 import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import type { Plant } from '../../plant/plant.js';
@@ -35,7 +36,7 @@ function rowLimit(formulation: Formulation, key: RowKey, index: number): PlanLim
     case 'called':
       return lower === 0 ? undefined : minimum(formulation, { ...key, kind: 'contractCall' }, lower, index);
     case 'contractMaximum':
-      return ofRow({ ...key, kind: 'contractMaximum' }, 'mass', 'upper', upper, index);
+      return maximum(formulation, { ...key, kind: 'contractMaximum' }, upper, index);
     case 'termMinimum':
     case 'termMaximum': {
       const { contract } = key;
@@ -110,13 +111,38 @@ function minimum(
   return { ...limit, change: { ...change, rowUpper } };
 }
 
+/** A monthly maximum; in a month that is told not to be short, what holds it to that moves with it. */
+function maximum(
+  { program, columns, plant }: Formulation,
+  key: { readonly kind: 'contractMaximum'; readonly contract: string; readonly month: number },
+  amount: number,
+  index: number,
+): PlanLimit {
+  const limit = ofRow(
+    { kind: key.kind, contract: key.contract, month: key.month },
+    'mass',
+    'upper',
+    amount,
+    index,
+  );
+  const contract = plant.contracts.findIndex(({ id }) => id === key.contract);
+  const short = columns.short[contract][key.month];
+  if (short === undefined || program.columnUpper[short] !== 0) return limit;
+  const rowUpper = new Map(limit.change.rowUpper);
+  program.rowKeys.forEach((row, i) => {
+    if (row.kind === 'notBoth' && row.contract === key.contract && row.month === key.month)
+      rowUpper.set(i, 1);
+  });
+  return { ...limit, change: { ...limit.change, rowUpper } };
+}
+
 function columnLimits(plant: Plant, program: PlanProgram, key: ColumnKey, index: number): PlanLimit[] {
   const lower = program.columnLower[index];
   const upper = program.columnUpper[index];
   switch (key.kind) {
     case 'receive':
       return [
-        ...(lower > 0 ? [ofColumn({ ...key, kind: 'feedCommitted' }, 'mass', 'lower', lower, index)] : []),
+        ...(lower > 0 ? [committed(plant, key, lower, index)] : []),
         ...(upper > 0 ? [ofColumn({ ...key, kind: 'feedAvailable' }, 'mass', 'upper', upper, index)] : []),
       ];
     case 'sell':
@@ -132,6 +158,22 @@ function columnLimits(plant: Plant, program: PlanProgram, key: ColumnKey, index:
     default:
       return [];
   }
+}
+
+/** Tonnes that must be taken, of which those at the committed fee are as many: it moves with them. */
+function committed(
+  plant: Plant,
+  key: { readonly feed: string; readonly month: number },
+  amount: number,
+  index: number,
+): PlanLimit {
+  const { feed: id, month } = key;
+  const limit = ofColumn({ kind: 'feedCommitted', feed: id, month }, 'mass', 'lower', amount, index);
+  const feed = plant.feeds.find((each) => each.id === id);
+  if (feed === undefined) return limit;
+  const paid = discountFactor(plant, month, feed.paymentDays);
+  const offset = paid * (feed.committedFee[month] - feed.fee[month]);
+  return { ...limit, change: { ...limit.change, offset } };
 }
 
 /** In the last month the larger of the minimum and the closing minimum binds: it is named. */

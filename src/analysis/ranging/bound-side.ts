@@ -151,6 +151,7 @@ function onlyGivesWay(change: AffineChange, direction: 1 | -1): boolean {
   const outwards = (rates: ReadonlyMap<number, number>, way: 1 | -1) =>
     [...rates.values()].every((rate) => way * direction * rate >= 0);
   return (
+    change.offset === 0 &&
     outwards(change.rowUpper, 1) &&
     outwards(change.columnUpper, 1) &&
     outwards(change.rowLower, -1) &&

@@ -27,7 +27,7 @@ function windowEnergy(plant: Plant, amounts: Amounts, w: number, month: number):
   };
 }
 
-/** The window with the highest load; the first of equals. */
+/** The window with the highest load of those that have hours; the first of equals. */
 function highest(
   plant: Plant,
   amounts: Amounts,
@@ -40,8 +40,9 @@ function highest(
       const on = c < 0 ? 1 : (amounts.on[c][w]?.[month] ?? 0);
       return sum + on * ratedLoad(plant, machine, month);
     }, 0);
-  const loads = windows.map((window, w) =>
-    plant.demand?.basis === 'connected' ? connected(w) : window.averageLoad,
-  );
+  const loads = windows.map((window, w) => {
+    if (plant.windows[w].hours[month] === 0) return 0;
+    return plant.demand?.basis === 'connected' ? connected(w) : window.averageLoad;
+  });
   return windows[loads.indexOf(Math.max(...loads))]?.window;
 }

@@ -24,13 +24,13 @@ export interface BoundOf {
 const NEGLIGIBLE = 1e-9;
 
 /**
- * Moves bounds by θ · direction · change for θ ≥ 0 (direction 1 or −1) and tells how far the basis stays
+ * Moves bounds, and the constant of the objective, by θ · direction · change for θ ≥ 0 (direction 1 or −1) and tells how far the basis stays
  * optimal. The end is exact: the first basic variable that meets a bound. Where its dual ratio is positive the
  * slope must change there, since y − t·ρ then proves a lower line.
  */
 export function boundRange(basis: OptimalBasis, change: AffineChange, direction: 1 | -1): BasisRange {
   const moves = movesOf(basis, change, direction);
-  let slope = 0;
+  let slope = direction * change.offset;
   let crossing = Number.POSITIVE_INFINITY;
   let crossed = 0;
   const side = new Float64Array(basis.basic.length);
