@@ -119,7 +119,11 @@ function nameIn(names: NameById, id: string): string {
   return names[id] ?? id;
 }
 
+/** A smaller mass or hour is the rounding of none. */
+const NOTHING = 5e-4;
+
 function figure(value: number): string {
   const size = Math.abs(value);
-  return formatFigure(value, size !== 0 && size < 1 ? 3 : 1);
+  if (size < NOTHING) return formatFigure(0, 1);
+  return formatFigure(value, size < 1 ? 3 : 1);
 }

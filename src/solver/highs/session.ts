@@ -16,11 +16,9 @@ import { toHighsBasis, toPortBasis } from './basis.js';
 import type { Guard } from './failure.js';
 import { modelData } from './model-data.js';
 import { type Outcome, outcomeOf } from './outcome.js';
+import { RunOptions } from './run-options.js';
 import { CAREFUL, NEAR, NEAR_COSTS, type NumericalSettings, PRECISE, QUIET } from './settings.js';
 import { Watch } from './watch.js';
-
-/** Seconds that stand for no time limit: the package takes finite numbers only. */
-const NO_LIMIT = 1e9;
 
 /** One model in HiGHS, in scaled figures; the scaling is that of the program as it was opened. */
 export class HighsSession implements Session {
@@ -34,8 +32,7 @@ export class HighsSession implements Session {
   private haveSidesMoved = false;
   /** Whether the engine stands at an optimum, of the program as it was then. */
   private isAtOptimum = false;
-  private settings: NumericalSettings | undefined;
-  private timeLimit: number | undefined;
+  private readonly options: RunOptions;
   /** Once a basis was given, all runs are taken to be near one. */
   private isNear = false;
 
@@ -49,6 +46,7 @@ export class HighsSession implements Session {
     this.whole = hasIntegers(program);
     this.model = highs.createModel(modelData(highs, scaled(program, this.scaling)));
     this.model.options.set(QUIET);
+    this.options = new RunOptions(this.model);
   }
 
   setCost(column: number, cost: number): void {
@@ -85,7 +83,7 @@ export class HighsSession implements Session {
     if (early !== undefined) return early;
     const watch = new Watch(limits, this.scaling.cost);
     if (watch.isCancelled()) return { reason: 'cancelled' };
-    if (this.whole) this.guard('options', () => this.setGaps(limits));
+    if (this.whole) this.guard('options', () => this.options.allowGap(limits, this.scaling.cost));
     const settings = this.isNear ? this.settingsNear(watch) : PRECISE;
     this.handCosts();
     this.handStart(limits);
@@ -135,24 +133,10 @@ export class HighsSession implements Session {
     this.guard('start', () => this.model.setSolution({ colValue }));
   }
 
-  private setGaps(limits: SolveLimits): void {
-    this.model.options.set('mip_rel_gap', limits.gap ?? 0);
-    this.model.options.set('mip_abs_gap', (limits.absoluteGap ?? 0) * this.scaling.cost);
-  }
-
-  private setTimeLimit(seconds: number): void {
-    // The engine's clock runs over all its runs; without a limit it need not be set back.
-    if (seconds === NO_LIMIT && this.timeLimit === NO_LIMIT) return;
-    this.model.options.set('time_limit', seconds);
-    this.model.zeroAllClocks();
-    this.timeLimit = seconds;
-  }
-
   private run(settings: NumericalSettings, watch: Watch): Outcome {
     const status = this.guard('solve', () => {
-      if (settings !== this.settings) this.model.options.set(changesOf(this.settings, settings));
-      this.settings = settings;
-      this.setTimeLimit(watch.secondsLeft() ?? NO_LIMIT);
+      this.options.use(settings);
+      this.options.limitTime(watch.secondsLeft());
       return this.model.run(watch.callbacks(this.highs.constants.callbackType)).modelStatus;
     });
     watch.rethrow();
@@ -228,13 +212,4 @@ function isSettled(outcome: Outcome): boolean {
   return (
     outcome === 'optimal' || outcome === 'unbounded' || outcome === 'time limit' || outcome === 'cancelled'
   );
-}
-
-/** The options that differ: handing them over takes longer than comparing them. */
-function changesOf(
-  before: NumericalSettings | undefined,
-  after: NumericalSettings,
-): Record<string, number | string> {
-  const old = new Map<string, number | string>(Object.entries(before ?? {}));
-  return Object.fromEntries(Object.entries(after).filter(([name, value]) => old.get(name) !== value));
 }
