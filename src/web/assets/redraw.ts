@@ -2,6 +2,8 @@
  * Forms that ask for other figures: the page's result is fetched and put in place, without leaving the page. Where
  * this script does not run, the same forms load the page anew.
  */
+import { showFieldProblems } from './field-problems.js';
+
 const RESULT = 'result';
 let latest = 0;
 /** What is asked for just now; another question takes its place. */
@@ -61,6 +63,7 @@ async function redraw(address: string, isBack = false): Promise<void> {
     if (old === null || fresh === null) return location.assign(address);
     old.replaceWith(fresh);
     keepTried(page);
+    showFieldProblems(page);
     void fetchLater(signal);
     if (!isBack) history.pushState(undefined, '', address);
     say(fresh.querySelector('.answer, .problems')?.textContent ?? '');
