@@ -2,6 +2,7 @@ import type { OfferSets, OpenFigure } from '../analysis/offer/offer-sets.js';
 import type { Plant } from '../plant/plant.js';
 import { formatFigure, formatMoney } from './figure.js';
 import type { QuestionReport } from './finance/question-report.js';
+import { withoutInfinities } from './finite.js';
 import { namesOf } from './names.js';
 import type { Table } from './table.js';
 
@@ -15,7 +16,7 @@ export function offerSetsReport(plant: Plant, answer: OfferSets): QuestionReport
     { name: 'offer-set-offers', title: 'Each offer', table: offersTable(plant, answer) },
   ];
   return {
-    document: { format: OFFER_SETS_FORMAT, title: plant.title, units, ...answer },
+    document: withoutInfinities({ format: OFFER_SETS_FORMAT, title: plant.title, units, ...answer }),
     units,
     headline: headlineOf(plant, answer),
     sections: tables.map(({ title, table }) => ({ title, table })),

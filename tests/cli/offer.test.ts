@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { offerSchema } from '../../src/report/offer-schema.js';
+import { offerSetsSchema } from '../../src/report/offer-sets-schema.js';
 import { shredOffer } from '../analysis/offer/judged.js';
 import { type BuiltProgram, builtProgram } from '../built-program.js';
 import { tinyScenario } from '../planning/tiny-plant.js';
@@ -68,6 +69,18 @@ describe('cutpoint offer', () => {
     });
     expect(code).toBe(0);
     expect(out).toContain('Sign b: 300.00 EUR (present value) above signing nothing.');
+  });
+
+  it('prints the set as JSON of its schema, each share and loss in it', async () => {
+    const scenario = file('set-json.json', tinyScenario({ offers }));
+    const { code, out } = await run(['offer', scenario, 'a', 'b', '--share', 'a', '--json'], { services });
+    expect(code).toBe(0);
+    const { best, losses } = offerSetsSchema.parse(JSON.parse(out));
+    expect(best.offers).toEqual([
+      { offer: 'a', share: expect.closeTo(0.6, 9) as number },
+      { offer: 'b', share: 1 },
+    ]);
+    expect(losses.map(({ offer }) => offer)).toEqual(['a', 'b']);
   });
 
   it('tells what is wrong with an offer by its own pointer', async () => {
