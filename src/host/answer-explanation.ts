@@ -10,9 +10,11 @@ import {
   explainedDocument,
   unexplainedDocument,
 } from '../report/explain/explain-document.js';
-import { loadSolver, type Solver } from '../solver/choose.js';
+import type { Solver } from '../solver/choose.js';
 import type { SolveLimits } from '../solver/port.js';
-import type { PlanRequest } from './plan-request.js';
+import { answerInWorker } from './answer-in-worker.js';
+import { HasWholeNumbers, loadLinearSolver } from './linear-solver.js';
+import type { PlanHooks, PlanRequest } from './plan-request.js';
 
 export type ExplanationOutcome =
   | { readonly kind: 'problems'; readonly problems: readonly Problem[] }
@@ -25,33 +27,65 @@ export interface ExplanationRequest extends PlanRequest {
 
 export interface ExplanationOptions {
   readonly limits: SolveLimits;
+  /** Those of the solves after the plan's own, where they are others. */
+  readonly explaining?: SolveLimits;
   readonly staffedWindows: number;
   readonly scenarioDigest?: string;
 }
 
-/** Plans a scenario and explains the plan, or why there is none. */
-export async function answerExplanation(request: ExplanationRequest): Promise<ExplanationOutcome> {
+/**
+ * Plans a scenario and explains the plan, or why there is none: at once in this process where the program is linear,
+ * else in a worker thread.
+ *
+ * @param worker the program of plan-worker.js
+ */
+export async function answerExplanation(
+  request: ExplanationRequest,
+  worker: URL,
+  hooks: PlanHooks = {},
+): Promise<ExplanationOutcome> {
   const reading = readPlant(request.text);
   if (!reading.ok) return { kind: 'problems', problems: reading.problems };
-  const solver = await loadSolver(request.engine);
-  const document = explanationOf(reading, solver, { ...request, limits: limitsOf(request) });
-  return { kind: 'document', document };
+  try {
+    return explanationOutcome(request, await loadLinearSolver(request.engine));
+  } catch (error) {
+    if (!(error instanceof HasWholeNumbers)) throw error;
+  }
+  const { currency } = reading.plant.units;
+  return answerInWorker({ name: 'explain', request, currency }, worker, hooks);
+}
+
+/**
+ * The same in this thread. Who stops the plan's own solve has its best plan explained.
+ *
+ * @throws what the solver throws.
+ */
+export function explanationOutcome(
+  request: ExplanationRequest,
+  solver: Solver,
+  watch: Pick<SolveLimits, 'cancelled' | 'onProgress'> = {},
+): ExplanationOutcome {
+  const reading = readPlant(request.text);
+  if (!reading.ok) return { kind: 'problems', problems: reading.problems };
+  const explaining = limitsOf(request);
+  const options = { ...request, limits: { ...explaining, ...watch }, explaining };
+  return { kind: 'document', document: explanationOf(reading, solver, options) };
 }
 
 /** The same for a scenario that was read, with a solver that is there. */
 export function explanationOf(
   { plant, warnings }: Extract<PlantReading, { readonly ok: true }>,
   solver: Solver,
-  { limits, staffedWindows, scenarioDigest }: ExplanationOptions,
+  { limits, explaining = limits, staffedWindows, scenarioDigest }: ExplanationOptions,
 ): ExplanationDocument {
   const context = { warnings, ...(scenarioDigest === undefined ? {} : { scenarioDigest }) };
   const answer = planMonths(plant, solver, limits);
   if (answer.status === 'infeasible') {
-    return conflictDocument(plant, explainConflict(plant, solver, limits), context);
+    return conflictDocument(plant, explainConflict(plant, solver, explaining), context);
   }
   if (answer.status === 'no certified answer') return unexplainedDocument(plant, answer.attempts, context);
   const whole = answer.whole === undefined ? {} : { free: freeFormulation(answer.solved), staffedWindows };
-  const explanation = explainPlan(answer, solver, { limits, ...whole });
+  const explanation = explainPlan(answer, solver, { limits: explaining, ...whole });
   return explanation === undefined
     ? unexplainedDocument(plant, [], context)
     : explainedDocument(plant, answer, explanation, context);

@@ -2,8 +2,8 @@ import { planMonths } from '../analysis/monthly-plan.js';
 import { readPlant } from '../plant/read-plant.js';
 import { planDocument } from '../report/plan-document.js';
 import type { Solver } from '../solver/choose.js';
+import { answerInWorker } from './answer-in-worker.js';
 import { HasWholeNumbers, loadLinearSolver } from './linear-solver.js';
-import { planInWorker } from './plan-in-worker.js';
 import type { PlanHooks, PlanOutcome, PlanRequest } from './plan-request.js';
 import { whyOfPlan } from './why-of-plan.js';
 
@@ -23,6 +23,7 @@ export async function answerPlan(
   const reading = readPlant(request.text);
   if (!reading.ok) return { kind: 'problems', problems: reading.problems };
   const { plant, warnings } = reading;
+  hooks.onRead?.(plant.months.map(({ label }) => label));
   const { gap, seconds, scenarioDigest } = request;
   try {
     const limits = { ...(gap === undefined ? {} : { gap }), ...(seconds === undefined ? {} : { seconds }) };
@@ -33,5 +34,6 @@ export async function answerPlan(
   } catch (error) {
     if (!(error instanceof HasWholeNumbers)) throw error;
   }
-  return planInWorker(request, worker, plant.units.currency, hooks);
+  const { currency } = plant.units;
+  return answerInWorker({ name: 'plan', request, currency }, worker, hooks);
 }

@@ -24,8 +24,10 @@ export interface PlanProgress extends SolveProgress {
   readonly currency: string;
 }
 
-/** What may happen while a whole-number solve runs beside the caller. */
+/** What may happen while a scenario is answered, whole-number solves beside the caller. */
 export interface PlanHooks {
+  /** Called with the months, YYYY-MM, once the scenario is read; what it throws ends the matter. */
+  readonly onRead?: (months: readonly string[]) => void;
   readonly onProgress?: (progress: PlanProgress) => void;
   /** Called once with what stops the solve; the best plan so far is then the answer. */
   readonly onStart?: (stop: () => void) => void;

@@ -3,13 +3,24 @@ import { readPlant } from '../plant/read-plant.js';
 import { planDocument } from '../report/plan-document.js';
 import { loadSolver } from '../solver/choose.js';
 import type { SolveProgress } from '../solver/port.js';
+import {
+  type ExplanationOutcome,
+  type ExplanationRequest,
+  explanationOutcome,
+} from './answer-explanation.js';
 import type { PlanOutcome, PlanRequest } from './plan-request.js';
 import { type ThreadTask, type ThreadWatch, workOn } from './thread-task.js';
 import { whyOfPlan } from './why-of-plan.js';
 
-/** What the thread of planInWorker runs. */
+/** What the threads of answerInWorker run: functions called by name. */
 export function plan(task: ThreadTask<PlanRequest>): Promise<PlanOutcome> {
   return workOn(task, outcomeOf);
+}
+
+export function explain(task: ThreadTask<ExplanationRequest>): Promise<ExplanationOutcome> {
+  return workOn<ExplanationRequest, SolveProgress, ExplanationOutcome>(task, async (request, watch) =>
+    explanationOutcome(request, await loadSolver(request.engine), watch),
+  );
 }
 
 async function outcomeOf(

@@ -40,11 +40,6 @@ export function printPlan(document: PlanDocument, detail: MonthsInDetail = 'none
   return `${printHeadline(document)}\n${printBody(document, detail)}${printWhy(document)}${printFoot(document)}`;
 }
 
-/** The months of a plan, for which detail can be asked. */
-export function hasMonth(document: PlannedDocument, month: string): boolean {
-  return document.months.some((each) => each.month === month);
-}
-
 function printNoPlan(document: InfeasibleDocument | UnansweredDocument): string {
   const attempts = 'attempts' in document ? document.attempts : [];
   return [...document.reasons, ...attempts.map(({ engine, outcome }) => `${engine}: ${outcome}`)]

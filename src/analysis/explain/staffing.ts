@@ -1,4 +1,5 @@
-import type { Formulation } from '../../planning/formulate.js';
+import type { Formulation, PlanProgram } from '../../planning/formulate.js';
+import { scaleOf } from '../../planning/read/read-plan.js';
 import { objectiveAt } from '../../program/linear-program.js';
 import type { Solver } from '../../solver/choose.js';
 import type { SolveLimits } from '../../solver/port.js';
@@ -6,9 +7,9 @@ import { WHOLE_NUMBER_GAP } from '../monthly-plan.js';
 import type { StaffingChange, StaffingChanges } from './explanation.js';
 
 /**
- * What a shift more or less is worth, for the windows in which the plan staffs some but not all days: each a full
- * solve with all other staffing free again. Present value, exact to what the whole-number solves leave open by the
- * engine's own bounds (`within`).
+ * What a shift more or less is worth, for the windows in which shifts can be called: each a full solve with all other
+ * staffing free again, within a gap on the scale S. Present value, exact to what the whole-number solves leave open
+ * by the engine's own bounds (`within`).
  *
  * @param formulation with its whole numbers free.
  * @param claimedBound of the plan's own solve.
@@ -23,10 +24,18 @@ export function staffingChanges(
   claimedBound: number | undefined,
 ): StaffingChanges & { readonly solves: number } {
   const value = objectiveAt(formulation.program, point);
+  const { gap = WHOLE_NUMBER_GAP, ...others } = limits;
+  const stops = { ...others, gap: 0, absoluteGap: gap * scaleOf(formulation, point) };
+  let solves = 0;
   const open = claimedBound === undefined ? 0 : Math.max(0, claimedBound - value);
   const places = shiftsOf(formulation, point);
   const asked = places.slice(0, most).map(({ column, ...place }): StaffingChange => {
-    const change = (by: number) => valueWithShifts(formulation, solver, limits, column, place.shifts + by);
+    const change = (by: number) => {
+      const held = withShifts(formulation.program, column, place.shifts + by);
+      if (held === undefined) return undefined;
+      solves += 1;
+      return bestWith(held, solver, stops);
+    };
     const [more, less] = [change(1), change(-1)];
     return {
       ...place,
@@ -35,7 +44,7 @@ export function staffingChanges(
       within: open + Math.max(more?.open ?? 0, less?.open ?? 0),
     };
   });
-  return { asked, left: places.length - asked.length, solves: 2 * asked.length };
+  return { asked, left: places.length - asked.length, solves };
 }
 
 function shiftsOf({ plant, program, columns }: Formulation, point: Float64Array) {
@@ -43,7 +52,8 @@ function shiftsOf({ plant, program, columns }: Formulation, point: Float64Array)
     columns.shifts[c].flatMap((months, w) =>
       months.map((column, month) => {
         const shifts = Math.round(point[column]);
-        const wages = shifts * plant.windows[w].length * crew.people * crew.wage[month];
+        const { length, wageFactor } = plant.windows[w];
+        const wages = shifts * length * crew.people * crew.wage[month] * wageFactor;
         const place = { crew: crew.id, window: plant.windows[w].id, month, shifts, column };
         return { place, wages, most: program.columnUpper[column] };
       }),
@@ -55,20 +65,25 @@ function shiftsOf({ plant, program, columns }: Formulation, point: Float64Array)
     .map(({ place }) => place);
 }
 
-function valueWithShifts(
-  { program }: Formulation,
-  solver: Solver,
-  limits: SolveLimits,
-  column: number,
-  shifts: number,
-): { readonly value: number; readonly open: number } | undefined {
+/** The program with a number of shifts held; undefined where there cannot be so many. */
+function withShifts(program: PlanProgram, column: number, shifts: number): PlanProgram | undefined {
   if (shifts < program.columnLower[column] || shifts > program.columnUpper[column]) return undefined;
   const columnLower = program.columnLower.slice();
   const columnUpper = program.columnUpper.slice();
   columnLower[column] = shifts;
   columnUpper[column] = shifts;
-  const answer = solver.solve({ ...program, columnLower, columnUpper }, { gap: WHOLE_NUMBER_GAP, ...limits });
-  if (answer.kind !== 'solved') return undefined;
-  const value = objectiveAt(program, answer.answer.primal);
-  return { value, open: Math.max(0, (answer.answer.bound ?? value) - value) };
+  return { ...program, columnLower, columnUpper };
+}
+
+/** The best value, and what the search left open; undefined where there is no plan, or none within the limits. */
+function bestWith(
+  program: PlanProgram,
+  solver: Solver,
+  limits: SolveLimits,
+): { readonly value: number; readonly open: number } | undefined {
+  const answer = solver.solve(program, limits);
+  const found = answer.kind === 'solved' ? answer : answer.kind === 'stopped' ? answer.best : undefined;
+  if (found === undefined) return undefined;
+  const value = objectiveAt(program, found.answer.primal);
+  return { value, open: Math.max(0, (found.answer.bound ?? value) - value) };
 }

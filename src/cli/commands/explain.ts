@@ -4,9 +4,10 @@ import type { ExplanationDocument } from '../../report/explain/explain-document.
 import { printExplanation } from '../../report/explain/explain-report.js';
 import { readArguments, readChoice, readPositive } from '../arguments.js';
 import type { Command } from '../command.js';
-import { EXIT, type ExitCode } from '../exit-code.js';
+import { EXIT, type ExitCode, UsageError } from '../exit-code.js';
 import { readText } from '../files.js';
 import { printProblems } from '../print-problems.js';
+import { progressLine } from '../progress-line.js';
 import type { Terminal } from '../terminal.js';
 
 const HELP = `Usage: cutpoint explain FILE [options]
@@ -22,7 +23,9 @@ scenario; - reads standard input.
   --time-limit S      stop each solve after S seconds
   --shifts N          with whole shifts: solve anew a shift more and less in the N windows with the
                       highest wages; each takes as long as the plan or longer
+  --progress          show how far a solve with whole shifts has come, also where it is no terminal
 
+Ctrl-C stops the plan's own solve and explains its best plan; a second one ends the program.
 Exit codes: 0 answered, 2 bad input or usage, 3 no feasible plan, 4 no certified answer within the
 limits.
 `;
@@ -31,7 +34,7 @@ const ENGINES = ['auto', 'javascript-lp-solver', 'highs'] as const;
 
 export const explainCommand: Command = {
   help: HELP,
-  async run(args, terminal) {
+  async run(args, terminal, services) {
     const { values, positionals } = readArguments(
       args,
       {
@@ -40,6 +43,7 @@ export const explainCommand: Command = {
         gap: { type: 'string' },
         'time-limit': { type: 'string' },
         shifts: { type: 'string' },
+        progress: { type: 'boolean' },
       },
       { least: 1, most: 1, called: 'the file of a scenario, or - for standard input' },
     );
@@ -47,15 +51,28 @@ export const explainCommand: Command = {
       engine: readChoice('--engine', values.engine ?? 'auto', ENGINES),
       gap: readPositive('--gap', values.gap),
       seconds: readPositive('--time-limit', values['time-limit']),
-      staffedWindows: readPositive('--shifts', values.shifts) ?? 0,
+      staffedWindows: readCount('--shifts', values.shifts),
     };
     const text = await readText(positionals[0], terminal);
     const scenarioDigest = `sha256:${createHash('sha256').update(text).digest('hex')}`;
-    const outcome = await answerExplanation({ ...limits, text, scenarioDigest });
+    const outcome = await answerExplanation(
+      { ...limits, text, scenarioDigest },
+      services.planWorker,
+      progressLine(terminal, values.progress === true),
+    );
     if (outcome.kind === 'problems') return printProblems(outcome.problems, terminal);
     return printDocument(outcome.document, values.json === true, terminal);
   },
 };
+
+/** @throws UsageError unless it is a whole number. */
+function readCount(option: string, text: string | undefined): number {
+  const count = text === undefined ? 0 : readPositive(option, text);
+  if (count === undefined || !Number.isInteger(count)) {
+    throw new UsageError(`${option} takes a whole number, not '${text}'.`);
+  }
+  return count;
+}
 
 function printDocument(document: ExplanationDocument, json: boolean, terminal: Terminal): ExitCode {
   if (json) terminal.out(`${JSON.stringify(document, undefined, 2)}\n`);

@@ -5,7 +5,7 @@ import { loadLinearSolver } from '../../host/linear-solver.js';
 import type { PlanRequest } from '../../host/plan-request.js';
 import { planCsv } from '../../report/plan-csv.js';
 import type { PlanDocument } from '../../report/plan-document.js';
-import { hasMonth, type MonthsInDetail, printPlan } from '../../report/plan-report.js';
+import { type MonthsInDetail, printPlan } from '../../report/plan-report.js';
 import { readArguments, readChoice, readPositive } from '../arguments.js';
 import type { Command } from '../command.js';
 import { EXIT, type ExitCode, UsageError } from '../exit-code.js';
@@ -61,10 +61,11 @@ export const planCommand: Command = {
     const text = await readText(positionals[0], terminal);
     const request: PlanRequest = { ...limits, text, scenarioDigest: digestOf(text) };
     const line = progressLine(terminal, values.progress === true);
-    const outcome = await answerPlan(request, services.planWorker, line, loading);
+    const onRead = (months: readonly string[]) => refuseOtherMonth(values.month, months);
+    const outcome = await answerPlan(request, services.planWorker, { ...line, onRead }, loading);
     if (outcome.kind === 'problems') return printProblems(outcome.problems, terminal);
     const { document } = outcome;
-    const detail = detailOf(values.month, document);
+    const detail = detailOf(values.month);
     if (values.csv !== undefined) await writeCsv(values.csv, document);
     if (values.xlsx !== undefined) await writeWorkbook(values.xlsx, document, values.month);
     return printDocument(document, values.json === true, detail, terminal);
@@ -91,14 +92,15 @@ const EXIT_BY_STATUS: Readonly<Record<PlanDocument['status'], ExitCode>> = {
   'no certified answer': EXIT.noCertifiedAnswer,
 };
 
-/** @throws UsageError for a month that the plan has not. */
-function detailOf(month: string | undefined, document: PlanDocument): MonthsInDetail {
+/** @throws UsageError for a month that the scenario has not. */
+function refuseOtherMonth(month: string | undefined, months: readonly string[]): void {
+  if (month === undefined || month === 'all' || months.includes(month)) return;
+  throw new UsageError(`--month takes a month of the scenario (${months[0]} is the first) or all.`);
+}
+
+function detailOf(month: string | undefined): MonthsInDetail {
   if (month === undefined) return 'none';
-  if (month === 'all') return 'all';
-  if (!('months' in document) || hasMonth(document, month)) return { month };
-  throw new UsageError(
-    `--month takes a month of the scenario (${document.horizon.firstMonth} is the first) or all.`,
-  );
+  return month === 'all' ? 'all' : { month };
 }
 
 async function writeCsv(directory: string, document: PlanDocument): Promise<void> {

@@ -1,18 +1,25 @@
 import type { SolveProgress } from '../solver/port.js';
-import type { PlanHooks, PlanOutcome, PlanRequest } from './plan-request.js';
+import type { PlanHooks } from './plan-request.js';
+
+/** A request to one of the functions of plan-worker.js. */
+export interface WorkerRequest<Request> {
+  readonly name: 'plan' | 'explain';
+  readonly request: Request;
+  /** Of the amounts that the progress tells. */
+  readonly currency: string;
+}
 
 /**
- * Plans a scenario in a worker thread.
+ * Answers a request in a worker thread.
  *
  * @param program plan-worker.js
  * @throws what the thread throws, or Error where it ends without an answer.
  */
-export async function planInWorker(
-  request: PlanRequest,
+export async function answerInWorker<Request, Outcome>(
+  { name, request, currency }: WorkerRequest<Request>,
   program: URL,
-  currency: string,
   { onStart, onProgress, onEnd }: PlanHooks,
-): Promise<PlanOutcome> {
+): Promise<Outcome> {
   const stop = new AbortController();
   let isBegun = false;
   let isUnwanted = false;
@@ -25,7 +32,7 @@ export async function planInWorker(
   const { ThreadFailure, ThreadPool } = await import('./thread-pool.js');
   const pool = new ThreadPool({ program, threads: 1 });
   try {
-    return await pool.work<PlanRequest, SolveProgress, PlanOutcome>('plan', request, {
+    return await pool.work<Request, SolveProgress, Outcome>(name, request, {
       signal: stop.signal,
       onStart: () => {
         isBegun = true;
