@@ -6,4 +6,4 @@ export interface Warning {
   readonly message: string;
 }
 
-export type WarningCode = 'assay' | 'circuit' | 'starter figure' | 'bunched load';
+export type WarningCode = 'assay' | 'circuit' | 'starter figure' | 'bunched load' | 'only offered';

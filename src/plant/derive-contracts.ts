@@ -84,12 +84,14 @@ function shortfallOf(
 }
 
 function qualityOf(contract: Contract, materials: readonly PlantMaterial[]): PlantContract['quality'] {
-  return (contract.quality ?? []).map(({ measure, min, max }) => ({
-    measure,
-    ...(min === undefined ? {} : { min }),
-    ...(max === undefined ? {} : { max }),
-    values: byMaterial(contract.materials, (id) => measureOf(materials, id, measure)),
-  }));
+  return (contract.quality ?? [])
+    .map(({ measure, min, max }) => ({
+      measure,
+      ...(min === undefined ? {} : { min }),
+      ...(max === undefined ? {} : { max }),
+      values: byMaterial(contract.materials, (id) => measureOf(materials, id, measure)),
+    }))
+    .sort((a, b) => (a.measure < b.measure ? -1 : a.measure > b.measure ? 1 : 0));
 }
 
 function measureOf(materials: readonly PlantMaterial[], id: string, measure: string): number {

@@ -43,11 +43,17 @@ export function derivePlant(scenario: Scenario): Plant {
     outlets: deriveOutlets(derivation),
     contracts: deriveContracts(derivation, materials),
     disposals: deriveDisposals(derivation),
-    fixedCosts: (scenario.fixedCosts ?? []).map(({ name, perMonth }) => ({
-      name,
-      perMonth: byMonth(derivation, perMonth, 0),
-    })),
+    fixedCosts: (scenario.fixedCosts ?? [])
+      .map(({ name, perMonth }) => ({ name, perMonth: byMonth(derivation, perMonth, 0) }))
+      .sort(byNameAndAmounts),
     ...(scenario.repair === undefined ? {} : { repairWeights: scenario.repair.weights }),
     starterFigures: sortedById(scenario.materials).flatMap(starterUses),
   };
+}
+
+/** Fixed costs have no ids and may share a name: their order must not hang on the document's. */
+function byNameAndAmounts(a: Plant['fixedCosts'][number], b: Plant['fixedCosts'][number]): number {
+  if (a.name !== b.name) return a.name < b.name ? -1 : 1;
+  const month = a.perMonth.findIndex((amount, t) => amount !== b.perMonth[t]);
+  return month < 0 ? 0 : a.perMonth[month] - b.perMonth[month];
 }

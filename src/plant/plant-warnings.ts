@@ -12,7 +12,36 @@ export function plantWarnings(scenario: Scenario): Warning[] {
   return [
     ...derivationOf(scenario).chain.findings.flatMap((finding) => assayWarning(scenario, finding) ?? []),
     ...scenario.steps.flatMap(loadWarning),
+    ...onlyOffered(scenario),
   ];
+}
+
+/** Where all ways out of a material are offers, nothing of it can be made before one is signed. */
+function onlyOffered({
+  materials,
+  outlets = [],
+  contracts = [],
+  offers = [],
+  disposals = [],
+  steps,
+}: Scenario) {
+  const leaves = new Set([
+    ...outlets.map(({ material }) => material),
+    ...[...contracts, ...disposals].flatMap((each) => each.materials),
+    ...steps.map(({ input }) => input),
+  ]);
+  const offered = new Set(offers.flatMap((offer) => offer.materials));
+  return materials.flatMap(({ id, stock }, position): Warning[] =>
+    leaves.has(id) || stock !== undefined || !offered.has(id)
+      ? []
+      : [
+          {
+            pointer: `/materials/${position}`,
+            code: 'only offered',
+            message: `Only offers take '${id}': until one is signed, no step that makes it can run.`,
+          },
+        ],
+  );
 }
 
 function assayWarning(scenario: Scenario, finding: ChainFinding): Warning | undefined {

@@ -111,6 +111,15 @@ describe('plans and rents with arithmetic', () => {
   });
 });
 
+it('fixed costs in another order make the same plan to the last digit', async () => {
+  // 0.1 + 0.2 + 0.3 and 0.3 + 0.2 + 0.1 differ in the last place.
+  const fixedCosts = [0.1, 0.2, 0.3].map((perMonth, i) => ({ name: `cost ${i}`, perMonth }));
+  const [one, other] = await Promise.all(
+    [fixedCosts, fixedCosts.toReversed()].map((costs) => planOf(tinyScenario({ fixedCosts: costs }))),
+  );
+  expect(one.plan.statement).toEqual(other.plan.statement);
+});
+
 describe('conflicts with arithmetic', () => {
   const contract = (id: string, min: number) => ({
     id,

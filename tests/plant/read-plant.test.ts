@@ -289,6 +289,26 @@ describe('warnings', () => {
     ]);
   });
 
+  test('what only an offer takes is told: before one is signed nothing of it is made', () => {
+    const result = reading((d) => {
+      const steel = d.outlets.find(({ material }: { material: string }) => material === 'wire');
+      d.outlets = d.outlets.filter((outlet: unknown) => outlet !== steel);
+      d.offers = [
+        {
+          id: 'melt',
+          buyer: 'Melt shop',
+          materials: ['wire'],
+          from: '2027-03-01',
+          to: '2027-12-31',
+          price: 100,
+        },
+      ];
+    });
+    expect(result.ok && result.warnings.map(({ code, message }) => [code, message])).toEqual([
+      ['only offered', expect.stringContaining("'wire'")],
+    ]);
+  });
+
   test('a stated assay within 0.001 of the derived one is not', () => {
     const result = reading((d) => (d.materials[2].assay = { rubber: 0.9975, steel: 0.0025 }));
     expect(result.ok && result.warnings).toEqual([]);

@@ -86,9 +86,30 @@ describe('the document of an explanation', () => {
       expect(explanationSchema.safeParse(document).error?.issues ?? [], kind).toEqual([]);
       expect(document.conflict?.length, kind).toBeGreaterThan(0);
       expect(document.repair?.plan?.accepted, kind).toBe(true);
-      expect(document.sentences.join(' '), kind).toContain('at weights of');
+      expect(document.sentences.join(' '), kind).toContain('at a weight by unit of');
       expect(printExplanation(document), kind).not.toMatch(/NaN|undefined/);
     }
+  });
+
+  it('tells a promise that is broken in every month once, by its worst month', () => {
+    const base = generateScenario(3, { months: 12 });
+    const [material] = base.outlets?.map((outlet) => outlet.material) ?? [];
+    const contracts = [
+      {
+        id: 'too-much',
+        buyer: 'Buyer of too much',
+        materials: [material],
+        from: `${base.horizon.firstMonth}-01`,
+        to: '2099-12-31',
+        price: 1,
+        monthly: { min: 1e6 },
+      },
+    ];
+    const plant = derivePlant({ ...base, contracts });
+    const { sentences } = conflictDocument(plant, explainConflict(plant, solver));
+    expect(sentences.length).toBeLessThanOrEqual(7);
+    expect(sentences[0]).toContain('so in 12 of 12 months');
+    expect(sentences.join(' ')).toMatch(/too-much in 12 months, the most in \d{4}-\d{2}, from/);
   });
 
   it('takes from what the scenario says weighs least', () => {

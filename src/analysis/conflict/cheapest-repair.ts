@@ -14,6 +14,9 @@ const EQUAL = 1e-7;
 /** Bounds give this much more than they must, relative, so that rounding leaves a plan. */
 const HAIR = [1e-9, 1e-7, 1e-6];
 
+/** How far the repaired plan's whole numbers are searched unless the caller says: it shows that there is one. */
+const REPAIRED: SolveLimits = { gap: 1e-3, seconds: 10 };
+
 /**
  * The cheapest repair: minimize Σ weight · what gives; among those of least weight the one with the largest present
  * value; then the plan with the bounds moved by that and no more, certified against it.
@@ -49,7 +52,7 @@ export function cheapestRepair(
       by === 0 ? 0 : by + hair * (1 + Math.abs(sideOf(program, giving[k]))),
     );
     const repaired = { ...formulation, program: givenWay(program, giving, moved) };
-    const answer = solveFormulation(repaired, solver, limits);
+    const answer = solveFormulation(repaired, solver, { ...REPAIRED, ...limits });
     if ('solved' in answer) return { repair: { ...repair, planned: answer }, solves: 2 + solves + i };
   }
   return { repair, solves: 1 + solves + HAIR.length };

@@ -1,4 +1,4 @@
-import type { LimitKey, LimitUnit } from '../../analysis/limits/plan-limit.js';
+import type { LimitKey, LimitKind, LimitUnit } from '../../analysis/limits/plan-limit.js';
 import { formatFigure, type ReportUnits } from '../figure.js';
 import type { Names } from '../names.js';
 
@@ -43,6 +43,26 @@ export function limitWords(key: LimitKey, names: Names): string {
       return `what ${names.disposals[key.disposal]} takes`;
   }
 }
+
+/** A kind of limit or promise in a few words. */
+export const KIND_WORDS: Readonly<Record<LimitKind, string>> = {
+  machineHours: 'machine-hours',
+  crewHours: "crews' hours",
+  feedCommitted: 'committed tires',
+  feedAvailable: 'available tires',
+  outletTier: 'what a price step takes',
+  contractMinimum: 'monthly minimums',
+  contractMaximum: 'monthly maximums',
+  contractCall: "buyers' calls",
+  termMinimum: 'minimums over a term',
+  termMaximum: 'maximums over a term',
+  quality: 'quality',
+  stockMinimum: 'minimum stocks',
+  closingStock: 'closing stocks',
+  stockCapacity: 'room for a stock',
+  store: 'room in a store',
+  disposalLimit: 'what a disposal takes',
+};
 
 /** The unit of a limit's amount. */
 export function limitUnit(unit: LimitUnit, units: ReportUnits): string {

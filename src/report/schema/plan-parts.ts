@@ -5,7 +5,7 @@ import { energy, hours, mass, money, monthLabel, text } from './quantities.js';
 
 /** Parts of the plan's document that are not of one month. */
 
-const WARNING_CODES = ['assay', 'circuit', 'starter figure', 'bunched load'] as const;
+const WARNING_CODES = ['assay', 'circuit', 'starter figure', 'bunched load', 'only offered'] as const;
 
 export const warning = z
   .strictObject({

@@ -1,0 +1,11 @@
+import {readFileSync} from 'node:fs';
+const M='/tmp/speed/dist/modules/';
+const {readPlant}=await import(M+'plant/read-plant.js');const {loadSolver}=await import(M+'solver/choose.js');
+const {explainConflict,conflictOf}=await import(M+'analysis/conflict/explain-conflict.js');
+const {planMonths}=await import(M+'analysis/monthly-plan.js');
+const base=await loadSolver();
+const solver={...base,solve:(p,l,o)=>{const t=performance.now();const a=base.solve(p,l,o);console.log('solve',p.cost.length,'int',p.integer.reduce((x,y)=>x+y,0),a.kind,(performance.now()-t).toFixed(0),JSON.stringify(l));return a}};
+const {plant}=readPlant(readFileSync(process.argv[2],'utf8'));
+let t=performance.now();console.log(planMonths(plant,solver).status,performance.now()-t);t=performance.now();
+conflictOf(plant,solver);console.log('conflict',performance.now()-t);t=performance.now();
+const a=explainConflict(plant,solver);console.log('explain',performance.now()-t,a.solves);
