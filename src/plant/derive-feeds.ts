@@ -22,6 +22,7 @@ export function deriveFeeds(derivation: Derivation): PlantFeed[] {
       haulage: ratesByMonth(derivation, material, feed.haulage),
       committed,
       others: fee.map((p, t) => othersAtFee(p, committed[t]!, available[t]!, feed.response, inUnits)),
+      responds: feed.response !== undefined,
       paymentDays: feed.paymentDays ?? 0,
     };
   });

@@ -132,6 +132,8 @@ export interface PlantFeed {
   readonly committed: ByMonth;
   /** What can be had beyond the committed, at this fee. */
   readonly others: ByMonth;
+  /** Whether `others` follow the fee. */
+  readonly responds: boolean;
   readonly paymentDays: number;
 }
 

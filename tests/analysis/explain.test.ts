@@ -133,6 +133,10 @@ function ratesOf(own: ExplainCase, number: Explanation['firmness'][number]['numb
   const of = <T extends { readonly id: string }>(list: readonly T[], id: string) =>
     list.find((each) => each.id === id)!;
   program.columnKeys.forEach((key, column) => {
+    if (key.kind === 'missedTerm' && number.kind === 'termCharge' && key.contract === number.contract) {
+      const { lastMonth = 0 } = of(plant.contracts, key.contract);
+      rates.set(column, -discountFactor(plant, lastMonth));
+    }
     if (!('month' in key)) return;
     const now = discountFactor(plant, key.month);
     const paid = (days: number) => discountFactor(plant, key.month, days);
@@ -167,6 +171,31 @@ function ratesOf(own: ExplainCase, number: Explanation['firmness'][number]['numb
           return key.kind === 'dispose' && key.disposal === number.disposal ? -now : 0;
         case 'demandCharge':
           return key.kind === 'peak' ? -now : 0;
+        case 'outletFreight':
+        case 'outletPacking':
+          return key.kind === 'sell' && key.outlet === number.outlet ? -now : 0;
+        case 'contractFreight':
+        case 'contractPacking': {
+          if (key.kind !== 'deliver' || key.contract !== number.contract) return 0;
+          const isIn = of(plant.contracts, key.contract).inForce[key.month] > 0;
+          return isIn && key.material === number.material ? -now : 0;
+        }
+        case 'feedHaulage':
+          return key.kind === 'receive' && key.feed === number.feed ? -now : 0;
+        case 'disposalHaulage': {
+          const isIt = key.kind === 'dispose' && key.disposal === number.disposal;
+          return isIt && key.material === number.material ? -now : 0;
+        }
+        case 'holdingCost':
+          return key.kind === 'stock' && key.material === number.material ? -now : 0;
+        case 'closingValue': {
+          const isLast = key.month === plant.months.length - 1;
+          return key.kind === 'stock' && key.material === number.material && isLast ? now : 0;
+        }
+        case 'shortfallCharge':
+          return key.kind === 'missed' && key.contract === number.contract ? -now : 0;
+        case 'termCharge':
+          return 0;
       }
     })();
     if (rate !== 0) rates.set(column, rate);

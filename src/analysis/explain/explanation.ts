@@ -117,7 +117,17 @@ export type FirmnessKey =
   | { readonly kind: 'wage'; readonly crew: string }
   | { readonly kind: 'wear'; readonly step: string }
   | { readonly kind: 'disposalCharge'; readonly disposal: string }
-  | { readonly kind: 'demandCharge' };
+  | { readonly kind: 'demandCharge' }
+  | { readonly kind: 'outletFreight' | 'outletPacking'; readonly outlet: string }
+  | {
+      readonly kind: 'contractFreight' | 'contractPacking';
+      readonly contract: string;
+      readonly material: string;
+    }
+  | { readonly kind: 'feedHaulage'; readonly feed: string }
+  | { readonly kind: 'disposalHaulage'; readonly disposal: string; readonly material: string }
+  | { readonly kind: 'holdingCost' | 'closingValue'; readonly material: string }
+  | { readonly kind: 'shortfallCharge' | 'termCharge'; readonly contract: string };
 
 /** A price or cost that the plan uses, moved by the same amount in every month. */
 export interface Firmness {

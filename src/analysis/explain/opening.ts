@@ -10,6 +10,8 @@ export interface Opening {
   readonly rate: number;
   readonly price?: number;
   readonly could: number;
+  /** Whether the price moves what can be had too: then no price is told at which more would come in. */
+  readonly movesSupply?: boolean;
   /** A tier of an outlet opens after the one before it is full. */
   readonly after?: { readonly column: number; readonly width: number };
 }
@@ -39,6 +41,7 @@ export function openings({ plant, program, columns }: Formulation): Opening[] {
         columns: [column],
         rate: discountFactor(plant, month, feed.paymentDays),
         price: feed.fee[month],
+        movesSupply: feed.responds,
         could: program.columnUpper[column],
       };
     });

@@ -1,24 +1,15 @@
 import { discountFactor } from '../../planning/discount.js';
 import type { Formulation } from '../../planning/formulate.js';
 import type { PlantDisposal } from '../../plant/plant.js';
-import type { Firmness } from './explanation.js';
+import { handlingCosts } from './handling-costs.js';
+import { downToNothing, type PricedNumber } from './priced-number.js';
 
-/** A price or cost and the columns whose cost it moves. */
-export interface PricedNumber {
-  readonly number: Firmness['number'];
-  readonly unit: Firmness['unit'];
-  /** By month. */
-  readonly now: readonly number[];
-  /** [month][columns of the month], with the present value of one unit more on one unit of the column. */
-  readonly columns: readonly (readonly { readonly column: number; readonly rate: number }[])[];
-  /** How far it can fall and rise and still make sense; absent: any way. */
-  readonly fall?: number;
-  readonly rise?: number;
-}
-
-/** All prices and costs of a formulation. */
+/**
+ * All prices and costs of a formulation. Fees to which haulers respond are left out: they move what can be had, not
+ * only what it brings.
+ */
 export function pricedNumbers(formulation: Formulation): PricedNumber[] {
-  return [...prices(formulation), ...costs(formulation)];
+  return [...prices(formulation), ...costs(formulation), ...handlingCosts(formulation)];
 }
 
 function prices({ plant, columns }: Formulation): PricedNumber[] {
@@ -53,16 +44,19 @@ function prices({ plant, columns }: Formulation): PricedNumber[] {
       }),
     ),
   );
-  const feeds = plant.feeds.map(
-    (feed, f): PricedNumber => ({
-      number: { kind: 'tippingFee', feed: feed.id },
-      unit: 'money by mass',
-      now: feed.fee,
-      columns: months.map((month) => [
-        { column: columns.receive[f][month], rate: paid(month, feed.paymentDays) },
-      ]),
-    }),
-  );
+  const feeds = plant.feeds.flatMap((feed, f): PricedNumber[] => {
+    if (feed.responds) return [];
+    return [
+      {
+        number: { kind: 'tippingFee', feed: feed.id },
+        unit: 'money by mass',
+        now: feed.fee,
+        columns: months.map((month) => [
+          { column: columns.receive[f][month], rate: paid(month, feed.paymentDays) },
+        ]),
+      },
+    ];
+  });
   return [...outlets, ...contracts, ...feeds];
 }
 
@@ -137,12 +131,6 @@ function costs({ plant, columns }: Formulation): PricedNumber[] {
           },
         ];
   return [...power, ...wages, ...wear, ...disposals, ...peak];
-}
-
-/** A cost that is none below nothing. */
-function downToNothing(now: readonly number[]): Pick<PricedNumber, 'fall'> {
-  const least = Math.min(...now);
-  return least >= 0 ? { fall: least } : {};
 }
 
 /** How far a price is from its neighbour, in the month in which it is nearest; nothing where there is none. */

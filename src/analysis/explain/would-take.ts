@@ -48,9 +48,10 @@ export function isOpen({ what, could, after }: Opening, used: number, point: Flo
 /** By how much the price would have to rise for more to come in; undefined: no rise would do. */
 export function riseToComeIn(
   ranger: Ranger,
-  { columns, rate }: Opening,
+  { columns, rate, movesSupply }: Opening,
   point: Float64Array,
 ): number | undefined | 'unanswered' {
+  if (movesSupply === true) return undefined;
   const rates = new Map(columns.map((column) => [column, rate]));
   const side = costSide(ranger, rates, 1, { point });
   if (side.kind === 'unanswered') return 'unanswered';

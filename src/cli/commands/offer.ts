@@ -33,7 +33,7 @@ scenario, or a file with a contract. Several offers: which of them to sign.
   --if JSON           what the offer would be worth with other terms, as a JSON merge patch on it:
                       --if '{"monthly":{"min":30}}'
   --draws N --seed S  the gain under the scenario's uncertainty, N draws
-  --verdict           verdict, gain and break-even only: the quickest answer
+  --verdict           verdict, gain, break-even and what it displaces only: the quickest answer
   --in-parts          count whole shifts and windows in parts throughout: quick, and not quite the plan
   --share ID          of several offers, this one may be signed in part; may be repeated
   --gap G             with whole shifts: stop each solve at this gap, a share of the money that moves
@@ -42,6 +42,7 @@ scenario, or a file with a contract. Several offers: which of them to sign.
 ${QUESTION_HELP}`;
 
 const ALL_PARTS: readonly OfferPart[] = ['ladder', 'displaced', 'terms', 'calls'];
+const QUICK_PARTS: readonly OfferPart[] = ['displaced'];
 
 export const offerCommand: Command = {
   help: HELP,
@@ -81,7 +82,7 @@ export const offerCommand: Command = {
     const draws = readPositive('--draws', values.draws);
     return one(asking, {
       source: sources[0],
-      parts: values.verdict === true ? [] : ALL_PARTS,
+      parts: values.verdict === true ? QUICK_PARTS : ALL_PARTS,
       margin: values.margin === undefined ? 0 : readNumber('--margin', values.margin),
       ...(values.limit === undefined ? {} : { priceLimit: readNumber('--limit', values.limit) }),
       counting,

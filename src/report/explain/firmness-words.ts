@@ -25,6 +25,26 @@ export function numberWords(key: FirmnessKey, names: Names): string {
       return `charge of ${names.disposals[key.disposal]}`;
     case 'demandCharge':
       return 'demand charge';
+    case 'outletFreight':
+      return `freight to ${names.outlets[key.outlet]}`;
+    case 'outletPacking':
+      return `packing for ${names.outlets[key.outlet]}`;
+    case 'contractFreight':
+      return `freight of ${names.materials[key.material]} to ${names.contracts[key.contract]}`;
+    case 'contractPacking':
+      return `packing of ${names.materials[key.material]} for ${names.contracts[key.contract]}`;
+    case 'feedHaulage':
+      return `haulage from ${names.feeds[key.feed]}`;
+    case 'disposalHaulage':
+      return `haulage of ${names.materials[key.material]} to ${names.disposals[key.disposal]}`;
+    case 'holdingCost':
+      return `holding of ${names.materials[key.material]}`;
+    case 'closingValue':
+      return `closing value of ${names.materials[key.material]}`;
+    case 'shortfallCharge':
+      return `charge for months missed of ${names.contracts[key.contract]}`;
+    case 'termCharge':
+      return `charge for the term missed of ${names.contracts[key.contract]}`;
   }
 }
 
