@@ -12,7 +12,7 @@ const NOTHING = 1e-7;
 /** Share by which the least weight may be passed when the best plan among equal repairs is sought. */
 const EQUAL = 1e-7;
 /** Bounds give this much more than they must, relative, so that rounding leaves a plan. */
-const HAIR = [1e-9, 1e-7, 1e-6];
+const ROUNDING = [1e-9, 1e-7, 1e-6];
 
 /** How far the repaired plan's whole numbers are searched unless the caller says: it shows that there is one. */
 const REPAIRED: SolveLimits = { gap: 1e-3, seconds: 10 };
@@ -38,7 +38,7 @@ export function cheapestRepair(
   if (cheapest.kind !== 'solved') return undefined;
   const least = objectiveAt(weighted, cheapest.answer.primal);
   const best = bestOfEqual(program, elastic, weighted, least);
-  const { point = cheapest.answer.primal, solves } = withoutHairs(best, weighted, least, (asked) => {
+  const { point = cheapest.answer.primal, solves } = withoutRounding(best, weighted, least, (asked) => {
     const answer = solver.solve(asked, limits);
     return answer.kind === 'solved' ? answer.answer.primal : undefined;
   });
@@ -47,22 +47,22 @@ export function cheapestRepair(
   );
   const gives = givesOf(members, amounts);
   const repair = { gives, weights, weight: weightOf(gives, weights) };
-  for (const [i, hair] of HAIR.entries()) {
+  for (const [i, rounding] of ROUNDING.entries()) {
     const moved = amounts.map((by, k) =>
-      by === 0 ? 0 : by + hair * (1 + Math.abs(sideOf(program, giving[k]))),
+      by === 0 ? 0 : by + rounding * (1 + Math.abs(sideOf(program, giving[k]))),
     );
     const repaired = { ...formulation, program: givenWay(program, giving, moved) };
     const answer = solveFormulation(repaired, solver, { ...REPAIRED, ...limits });
     if ('solved' in answer) return { repair: { ...repair, planned: answer }, solves: 2 + solves + i };
   }
-  return { repair, solves: 1 + solves + HAIR.length };
+  return { repair, solves: 1 + solves + ROUNDING.length };
 }
 
 /**
  * The point of the best among equal repairs. The share by which the least weight may be passed lets a limit give a
- * hair that none needs: then once more without.
+ * little that no other limit needs: then once more without.
  */
-function withoutHairs(
+function withoutRounding(
   best: LinearProgram,
   weighted: LinearProgram<unknown, unknown>,
   least: number,

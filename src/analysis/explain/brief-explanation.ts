@@ -12,9 +12,9 @@ import type { Explanation, Rent, WouldTake } from './explanation.js';
 import { firmnessOf } from './firmness.js';
 import { forcedIn } from './forced-in.js';
 import { NOTHING, nearestIdleOutlet } from './idle-outlet.js';
-import { type Opening, openings } from './opening.js';
 import { bindingLimits, byReach, rentOf } from './rents.js';
 import { stepAccounts, worthAccounts } from './step-accounts.js';
+import { type UnusedOption, unusedOptions } from './unused-option.js';
 import { answered, entryOf, isOpen, riseToComeIn, usedOf } from './would-take.js';
 
 /** What a few sentences on a plan need. Figures as in Explanation. */
@@ -88,18 +88,18 @@ function tellingRents(formulation: Formulation, ranger: Ranger): Rent[] {
 }
 
 function idleOutletOf(formulation: Formulation, ranger: Ranger, point: Float64Array): WouldTake | undefined {
-  const asked = new Map<WouldTake, Opening>();
-  for (const opening of openings(formulation)) {
-    if (opening.what.kind !== 'outlet' || opening.what.tier !== 0) continue;
-    const used = usedOf(opening, point);
-    if (!isOpen(opening, used, point)) continue;
-    const rise = used > NOTHING ? undefined : riseToComeIn(ranger, opening, point);
+  const asked = new Map<WouldTake, UnusedOption>();
+  for (const option of unusedOptions(formulation)) {
+    if (option.what.kind !== 'outlet' || option.what.tier !== 0) continue;
+    const used = usedOf(option, point);
+    if (!isOpen(option, used, point)) continue;
+    const rise = used > NOTHING ? undefined : riseToComeIn(ranger, option, point);
     const known = rise === 'unanswered' ? undefined : rise;
-    asked.set(entryOf(formulation, ranger, opening, used, known, undefined), opening);
+    asked.set(entryOf(formulation, ranger, option, used, known, undefined), option);
   }
   const nearest = nearestIdleOutlet(formulation.plant, [...asked.keys()]);
-  const opening = nearest === undefined ? undefined : asked.get(nearest);
-  if (nearest === undefined || opening === undefined) return undefined;
-  const forced = answered(() => forcedIn(formulation, ranger, opening, 0));
+  const option = nearest === undefined ? undefined : asked.get(nearest);
+  if (nearest === undefined || option === undefined) return undefined;
+  const forced = answered(() => forcedIn(formulation, ranger, option, 0));
   return forced === undefined || forced === 'unanswered' ? nearest : { ...nearest, forced };
 }

@@ -13,7 +13,7 @@ import {
   VariantUnanswered,
 } from '../ranging/ranger.js';
 import type { WouldTake } from './explanation.js';
-import type { Opening } from './opening.js';
+import type { UnusedOption } from './unused-option.js';
 
 /**
  * What the best plan loses, in money of the month, when a mass unit more (or what there is room for, if less) must
@@ -24,7 +24,7 @@ import type { Opening } from './opening.js';
 export function forcedIn(
   { plant }: Formulation,
   ranger: Ranger,
-  { columns, could, what }: Opening,
+  { columns, could, what }: UnusedOption,
   used: number,
 ): WouldTake['forced'] {
   const mass = Math.min(1, could - used);

@@ -3,7 +3,7 @@ import { costSide } from '../ranging/cost-side.js';
 import { type Ranger, VariantUnanswered } from '../ranging/ranger.js';
 import type { WouldTake } from './explanation.js';
 import { forcedIn } from './forced-in.js';
-import { type Opening, openings } from './opening.js';
+import { type UnusedOption, unusedOptions } from './unused-option.js';
 import { yieldToComeIn } from './yield-to-come-in.js';
 
 /** A column counts as used to its limit within this, relative. */
@@ -21,25 +21,25 @@ export function wouldTake(
   point: Float64Array,
 ): { readonly entries: readonly WouldTake[]; readonly unanswered: number } {
   let unanswered = 0;
-  const entries = openings(formulation).flatMap((opening): WouldTake[] => {
-    const used = usedOf(opening, point);
-    if (!isOpen(opening, used, point)) return [];
-    const rise = riseToComeIn(ranger, opening, point);
+  const entries = unusedOptions(formulation).flatMap((option): WouldTake[] => {
+    const used = usedOf(option, point);
+    if (!isOpen(option, used, point)) return [];
+    const rise = riseToComeIn(ranger, option, point);
     if (rise === 'unanswered') unanswered += 1;
-    const forced = answered(() => forcedIn(formulation, ranger, opening, used <= AT_LIMIT ? 0 : used));
+    const forced = answered(() => forcedIn(formulation, ranger, option, used <= AT_LIMIT ? 0 : used));
     if (forced === 'unanswered') unanswered += 1;
     const known = <T>(answer: T | 'unanswered') => (answer === 'unanswered' ? undefined : answer);
-    return [entryOf(formulation, ranger, opening, used, known(rise), known(forced))];
+    return [entryOf(formulation, ranger, option, used, known(rise), known(forced))];
   });
   return { entries, unanswered };
 }
 
-export function usedOf({ columns }: Opening, point: Float64Array): number {
+export function usedOf({ columns }: UnusedOption, point: Float64Array): number {
   return columns.reduce((sum, column) => sum + point[column], 0);
 }
 
-/** Whether the plan leaves an opening alone or uses less of it than it could. */
-export function isOpen({ what, could, after }: Opening, used: number, point: Float64Array): boolean {
+/** Whether the plan leaves an option alone or uses less of it than it could. */
+export function isOpen({ what, could, after }: UnusedOption, used: number, point: Float64Array): boolean {
   if (used >= could - AT_LIMIT * (1 + could)) return false;
   if (what.kind === 'step' && used > AT_LIMIT) return false;
   return after === undefined || point[after.column] >= after.width - AT_LIMIT;
@@ -48,7 +48,7 @@ export function isOpen({ what, could, after }: Opening, used: number, point: Flo
 /** By how much the price would have to rise for more to come in; undefined: no rise would do. */
 export function riseToComeIn(
   ranger: Ranger,
-  { columns, rate, movesSupply }: Opening,
+  { columns, rate, movesSupply }: UnusedOption,
   point: Float64Array,
 ): number | undefined | 'unanswered' {
   if (movesSupply === true) return undefined;
@@ -70,12 +70,12 @@ export function answered<T>(ask: () => T): T | 'unanswered' {
 export function entryOf(
   formulation: Formulation,
   ranger: Ranger,
-  opening: Opening,
+  option: UnusedOption,
   used: number,
   rise: number | undefined,
   forced: WouldTake['forced'],
 ): WouldTake {
-  const { what, could, price } = opening;
+  const { what, could, price } = option;
   const share = what.kind === 'step' && rise !== undefined && rise > 0;
   const yielded = share ? yieldToComeIn(formulation, ranger, what) : undefined;
   return {

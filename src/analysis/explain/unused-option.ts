@@ -3,7 +3,7 @@ import type { Formulation } from '../../planning/formulate.js';
 import type { WouldTakeKey } from './explanation.js';
 
 /** What the plan could use more of: one column, or a step's columns of one month. */
-export interface Opening {
+export interface UnusedOption {
   readonly what: WouldTakeKey;
   readonly columns: readonly number[];
   /** Present value of one unit of money by mass more. */
@@ -17,12 +17,12 @@ export interface Opening {
 }
 
 /** Outlets, feeds, steps and contracts of every month. */
-export function openings({ plant, program, columns }: Formulation): Opening[] {
+export function unusedOptions({ plant, program, columns }: Formulation): UnusedOption[] {
   const tierBefore = (column: number) => ({ column, width: program.columnUpper[column] });
   return plant.months.flatMap(({ index: month }) => {
     const now = discountFactor(plant, month);
     const outlets = plant.outlets.flatMap((outlet, o) =>
-      outlet.tiers.map((tier, position): Opening => {
+      outlet.tiers.map((tier, position): UnusedOption => {
         const column = columns.sell[o][position][month];
         return {
           what: { kind: 'outlet', outlet: outlet.id, tier: position, month },
@@ -34,7 +34,7 @@ export function openings({ plant, program, columns }: Formulation): Opening[] {
         };
       }),
     );
-    const feeds = plant.feeds.map((feed, f): Opening => {
+    const feeds = plant.feeds.map((feed, f): UnusedOption => {
       const column = columns.receive[f][month];
       return {
         what: { kind: 'feed', feed: feed.id, month },
@@ -45,7 +45,7 @@ export function openings({ plant, program, columns }: Formulation): Opening[] {
         could: program.columnUpper[column],
       };
     });
-    const steps = plant.steps.map((step, k): Opening => {
+    const steps = plant.steps.map((step, k): UnusedOption => {
       const windows = columns.run[k].filter((_, w) => plant.windows[w].hours[month] > 0);
       return {
         what: { kind: 'step', step: step.id, month },
@@ -58,7 +58,7 @@ export function openings({ plant, program, columns }: Formulation): Opening[] {
       contract.inForce[month] === 0
         ? []
         : contract.materials.map(
-            (material, m): Opening => ({
+            (material, m): UnusedOption => ({
               what: { kind: 'contract', contract: contract.id, material, month },
               columns: [columns.deliver[c][m][month]],
               rate: discountFactor(plant, month, contract.paymentDays),
