@@ -2,8 +2,9 @@ import { discountFactor } from '../../planning/discount.js';
 import type { Formulation, PlanProgram } from '../../planning/formulate.js';
 import type { ColumnKey, RowKey } from '../../planning/keys.js';
 import type { Plant } from '../../plant/plant.js';
-import { type AffineChange, NO_CHANGE } from '../../program/affine-change.js';
-import type { LimitKey, LimitUnit, PlanLimit } from './plan-limit.js';
+import { maximum, minimum } from './contract-limits.js';
+import { ofColumn, ofRow } from './limit-of.js';
+import type { LimitKey, PlanLimit } from './plan-limit.js';
 
 /**
  * Every limit and promise in a plant's program, in the order of its rows and then of its columns. Balances,
@@ -78,64 +79,6 @@ function attendance(
   return amount === 0 ? undefined : ofRow(limit, 'crew-hour', 'equal', amount, index);
 }
 
-/** A monthly minimum or call; what may be missed of it moves with it. */
-function minimum(
-  { plant, program, columns }: Formulation,
-  key: {
-    readonly kind: 'contractMinimum' | 'contractCall';
-    readonly contract: string;
-    readonly month: number;
-  },
-  amount: number,
-  index: number,
-): PlanLimit {
-  const sense = key.kind === 'contractCall' ? 'equal' : 'lower';
-  const limit = ofRow(
-    { kind: key.kind, contract: key.contract, month: key.month },
-    'mass',
-    sense,
-    amount,
-    index,
-  );
-  const contract = plant.contracts.findIndex(({ id }) => id === key.contract);
-  const missed = columns.missed[contract][key.month];
-  if (missed === undefined) return limit;
-  const short = columns.short[contract][key.month];
-  const change = { ...limit.change, columnUpper: new Map([[missed, 1]]) };
-  if (short === undefined || program.columnLower[short] === 0) return { ...limit, change };
-  const rowUpper = new Map(limit.change.rowUpper);
-  program.rowKeys.forEach((row, i) => {
-    const inMonth = row.kind === 'missedOnlyWhenShort' || row.kind === 'notBoth';
-    if (inMonth && row.contract === key.contract && row.month === key.month) rowUpper.set(i, 1);
-  });
-  return { ...limit, change: { ...change, rowUpper } };
-}
-
-/** A monthly maximum; in a month that is told not to be short, what holds it to that moves with it. */
-function maximum(
-  { program, columns, plant }: Formulation,
-  key: { readonly kind: 'contractMaximum'; readonly contract: string; readonly month: number },
-  amount: number,
-  index: number,
-): PlanLimit {
-  const limit = ofRow(
-    { kind: key.kind, contract: key.contract, month: key.month },
-    'mass',
-    'upper',
-    amount,
-    index,
-  );
-  const contract = plant.contracts.findIndex(({ id }) => id === key.contract);
-  const short = columns.short[contract][key.month];
-  if (short === undefined || program.columnUpper[short] !== 0) return limit;
-  const rowUpper = new Map(limit.change.rowUpper);
-  program.rowKeys.forEach((row, i) => {
-    if (row.kind === 'notBoth' && row.contract === key.contract && row.month === key.month)
-      rowUpper.set(i, 1);
-  });
-  return { ...limit, change: { ...limit.change, rowUpper } };
-}
-
 function columnLimits(plant: Plant, program: PlanProgram, key: ColumnKey, index: number): PlanLimit[] {
   const lower = program.columnLower[index];
   const upper = program.columnUpper[index];
@@ -182,32 +125,4 @@ function stockFloor(plant: Plant, key: { readonly material: string; readonly mon
   const last = key.month === plant.months.length - 1;
   const closing = last && stock !== undefined && stock.closingMin > stock.min[key.month];
   return { kind: closing ? 'closingStock' : 'stockMinimum', material: key.material, month: key.month };
-}
-
-function ofRow(
-  key: LimitKey,
-  unit: LimitUnit,
-  sense: PlanLimit['sense'],
-  amount: number,
-  index: number,
-): PlanLimit {
-  const rates = new Map([[index, 1]]);
-  const change: AffineChange = {
-    ...NO_CHANGE,
-    ...(sense === 'upper' ? {} : { rowLower: rates }),
-    ...(sense === 'lower' ? {} : { rowUpper: rates }),
-  };
-  return { key, unit, amount, sense, place: { kind: 'row', index }, change };
-}
-
-function ofColumn(
-  key: LimitKey,
-  unit: LimitUnit,
-  sense: 'lower' | 'upper',
-  amount: number,
-  index: number,
-): PlanLimit {
-  const rates = new Map([[index, 1]]);
-  const change = { ...NO_CHANGE, ...(sense === 'lower' ? { columnLower: rates } : { columnUpper: rates }) };
-  return { key, unit, amount, sense, place: { kind: 'column', index }, change };
 }

@@ -1,37 +1,9 @@
 import * as z from 'zod';
-import { namesRecord, warning } from '../schema/plan-parts.js';
-import { mass, money, moneyByMass, monthLabel, text } from '../schema/quantities.js';
+import { mass, money, moneyByMass, monthLabel as month, text } from '../schema/quantities.js';
+import { infeasible } from './conflict-schema.js';
+import { head } from './document-head.js';
 import { EXPLANATION_FORMAT } from './explain-document.js';
-
-const month = monthLabel;
-
-const limit = z
-  .discriminatedUnion('kind', [
-    z.strictObject({ kind: z.literal('machineHours'), machine: text }),
-    z.strictObject({ kind: z.literal('crewHours'), crew: text }),
-    z.strictObject({ kind: z.enum(['feedCommitted', 'feedAvailable']), feed: text }),
-    z.strictObject({ kind: z.literal('outletTier'), outlet: text, tier: z.number().int() }),
-    z.strictObject({
-      kind: z.enum(['contractMinimum', 'contractMaximum', 'contractCall', 'termMinimum', 'termMaximum']),
-      contract: text,
-    }),
-    z.strictObject({
-      kind: z.literal('quality'),
-      contract: text,
-      measure: text,
-      bound: z.enum(['min', 'max']),
-    }),
-    z.strictObject({ kind: z.enum(['stockMinimum', 'closingStock', 'stockCapacity']), material: text }),
-    z.strictObject({ kind: z.literal('store'), store: text }),
-    z.strictObject({ kind: z.literal('disposalLimit'), disposal: text }),
-  ])
-  .meta({ id: 'limit' });
-
-const place = {
-  limit,
-  month,
-  window: text.optional().describe('Of hours only.'),
-};
+import { limit, place } from './limit-schema.js';
 
 const rent = z
   .strictObject({
@@ -161,17 +133,6 @@ const firmness = z
   .describe('How far a price or cost may move by the same in every month before the plan changes.')
   .meta({ id: 'firmness' });
 
-const head = {
-  format: z.literal(EXPLANATION_FORMAT),
-  title: z.string(),
-  units: z.strictObject({ mass: z.enum(['tonne', 'short ton']), currency: z.string() }),
-  horizon: z.strictObject({ firstMonth: month, months: z.number().int().min(1) }),
-  scenarioDigest: z.string().optional(),
-  warnings: z.array(warning),
-  names: namesRecord,
-  sentences: z.array(z.string()).describe('Plain sentences computed from the figures.'),
-};
-
 const explained = z
   .strictObject({
     ...head,
@@ -208,62 +169,6 @@ const explained = z
     cautions: z.array(z.string()),
   })
   .meta({ id: 'explainedDocument' });
-
-const member = { ...place, amount: z.number(), unit: text };
-
-const infeasible = z
-  .strictObject({
-    ...head,
-    status: z.literal('infeasible'),
-    conflict: z
-      .array(z.strictObject(member))
-      .optional()
-      .describe('Promises and limits that cannot all hold; without any one of them the others can.'),
-    obvious: z.array(
-      z.discriminatedUnion('kind', [
-        z.strictObject({
-          kind: z.literal('minimum above capacity'),
-          contract: text,
-          month,
-          asked: mass('By the contract.'),
-          atMost: mass('That can be had.'),
-        }),
-        z.strictObject({
-          kind: z.literal('committed above machines and room'),
-          material: text,
-          month,
-          committed: mass('Until the end of the month.'),
-          atMost: mass('That can be taken.'),
-        }),
-        z.strictObject({
-          kind: z.literal('waste without room'),
-          material: text,
-          month,
-          made: mass('Until the end of the month, at least.'),
-          atMost: mass('That can be taken.'),
-        }),
-      ]),
-    ),
-    repair: z
-      .strictObject({
-        gives: z.array(
-          z.strictObject({ ...member, by: z.number(), to: z.number().describe('What is left of it.') }),
-        ),
-        weights: z.record(z.string(), z.number()).describe('By unit of each kind.'),
-        weight: z.number().describe('Σ weight · by.'),
-        plan: z
-          .strictObject({
-            presentValue: money('At the start of the horizon.'),
-            margin: money('The plain sum.'),
-            accepted: z.boolean().describe('By the certificate, against the repaired figures.'),
-          })
-          .optional()
-          .describe('Of the repaired scenario, not of the one asked about.'),
-      })
-      .optional(),
-    solves: z.number().int(),
-  })
-  .meta({ id: 'conflictDocument' });
 
 const unexplained = z
   .strictObject({
