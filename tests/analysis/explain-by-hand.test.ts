@@ -93,6 +93,19 @@ describe('plans and rents with arithmetic', () => {
     }
   });
 
+  it('no range is told of a fee to which haulers respond: it moves what can be had', async () => {
+    // Of 30 t at 50 an elasticity of −1.5 leaves 26 at 55: any move of the fee changes the plan.
+    const base = tinyScenario();
+    const feed = { ...base.feeds[0], available: 30 };
+    const kinds = async (scenario: Scenario) =>
+      explainPlan(await planOf(scenario), solver)?.firmness.map(({ number }) => number.kind) ?? [];
+    expect(await kinds(tinyScenario({ feeds: [feed] }))).toContain('tippingFee');
+    const responding = { ...feed, response: { elasticity: -1.5, at: 50 } };
+    const others = await kinds(tinyScenario({ feeds: [responding] }));
+    expect(others).not.toContain('tippingFee');
+    expect(others).toContain('outletPrice');
+  });
+
   it('the peak is not set in a window without hours', async () => {
     const base = tinyScenario();
     const scenario = tinyScenario({
