@@ -34,7 +34,7 @@ export function feeReport(
         : []),
     ],
     sections: answer.feeds.map((feed) => ({
-      title: `Fee of ${feed.feed}`,
+      title: `Fee of ${nameOf(feed, plant)}`,
       table: curveTable(feed, unitOf(feed)),
     })),
     tables: [
@@ -61,7 +61,8 @@ const STANDINGS: Readonly<Record<FeedFee['standing'], string>> = {
   listed: "It is one of the fees of the supplier's table.",
 };
 
-function feedInWords(feed: FeedFee, unit: string, { units }: Plant): string {
+function feedInWords(feed: FeedFee, unit: string, plant: Plant): string {
+  const { units } = plant;
   const { decline, worth, feeByMass } = feed;
   const perMass = `${units.currency}/${units.mass}`;
   const by =
@@ -76,7 +77,11 @@ function feedInWords(feed: FeedFee, unit: string, { units }: Plant): string {
     worth.length === 0
       ? ''
       : ` A tonne at the gate is worth ${plain(worth[0])} ${perMass} in the first month, its fee apart.`;
-  return `${feed.feed}: ${plain(feed.fee)} ${unit} (${plain(feeByMass)} ${perMass}), ${formatFigure(feed.tonnes, 1)} ${units.mass}, fee income ${formatMoney(feed.income, units.currency)}. ${STANDINGS[feed.standing]}${by}${all}${by === '' ? '' : '.'}${gate}`;
+  return `${nameOf(feed, plant)}: ${plain(feed.fee)} ${unit} (${plain(feeByMass)} ${perMass}), ${formatFigure(feed.tonnes, 1)} ${units.mass}, fee income ${formatMoney(feed.income, units.currency)}. ${STANDINGS[feed.standing]}${by}${all}${by === '' ? '' : '.'}${gate}`;
+}
+
+function nameOf({ feed }: FeedFee, { feeds }: Plant): string {
+  return feeds.find(({ id }) => id === feed)?.name ?? feed;
 }
 
 function feesTable({ feeds }: FeeAnswer, unitOf: (feed: FeedFee) => string): Table {
@@ -118,11 +123,12 @@ function curveTable({ curve }: FeedFee, unit: string): Table {
   };
 }
 
-function feeChart(feed: FeedFee, unit: string, { title, units }: Plant): string {
+function feeChart(feed: FeedFee, unit: string, plant: Plant): string {
+  const { title, units } = plant;
   const points = feed.curve.flatMap(({ fee, value }) => (value === undefined ? [] : [{ x: fee, y: value }]));
   const income = feed.curve.flatMap(({ fee, income: y }) => (y === undefined ? [] : [{ x: fee, y }]));
   return curveChart({
-    title: `${title}: present value and fee income over the tipping fee of ${feed.feed}`,
+    title: `${title}: present value and fee income over the tipping fee of ${nameOf(feed, plant)}`,
     description: `The best fee is ${plain(feed.fee)} ${unit}. ${STANDINGS[feed.standing]}`,
     xTitle: `Tipping fee (${unit})`,
     yTitle: `Present value and fee income (${units.currency})`,
