@@ -1,7 +1,13 @@
 import { defineConfig } from 'rolldown';
 
 /** The programs that are started by themselves: the command line, and what runs in worker threads. */
-const PROGRAMS = ['cli/main', 'host/plan-worker', 'host/analysis-worker', 'host/question-worker'];
+const PROGRAMS = [
+  'cli/main',
+  'host/plan-worker',
+  'host/analysis-worker',
+  'host/question-worker',
+  'host/solve-worker',
+];
 
 /** They find files of their own beside themselves, or are asked for by few. */
 const APART = ['highs', 'javascript-lp-solver', 'piscina', 'write-excel-file'];

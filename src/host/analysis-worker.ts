@@ -1,5 +1,7 @@
-import { type EngineChoice, loadSolver, type Solver } from '../solver/choose.js';
+import { createSolver, type EngineChoice, loadSolver, type Solver } from '../solver/choose.js';
 import { type AnalysisOrder, type AnalysisProgress, answerOrder } from './analysis-order.js';
+import { engineApart } from './engine-apart.js';
+import { PACKAGE_ROOT } from './package-root.js';
 import { type ThreadTask, workOn } from './thread-task.js';
 
 export interface AnalysisWork {
@@ -30,7 +32,17 @@ export async function answer(task: ThreadTask<AnalysisWork>): Promise<unknown> {
 }
 
 function solverOf(engine: EngineChoice): Promise<Solver> {
-  const known = solvers.get(engine) ?? loadSolver(engine);
+  const known = solvers.get(engine) ?? stoppableSolver(engine);
   solvers.set(engine, known);
   return known;
+}
+
+/** A solver that stops at once when it is asked to, also where whole numbers are searched. */
+async function stoppableSolver(choice: EngineChoice): Promise<Solver> {
+  const { engines } = await loadSolver(choice);
+  const worker = new URL('dist/host/solve-worker.js', PACKAGE_ROOT);
+  return createSolver(
+    engines.map((engine) => (engine.name === 'highs' ? engineApart(engine, worker) : engine)),
+    choice,
+  );
 }

@@ -119,7 +119,7 @@ describe('the questions of finance on the command line', () => {
       code,
       out: text,
       err,
-    } = await run(['risk', works, '--seed', '3', '--draws', '5000', '--csv', out], {
+    } = await run(['risk', works, '--seed', '3', '--draws', '20000', '--csv', out], {
       services,
       onListen: (interrupt) => setTimeout(interrupt, 3000),
     });

@@ -75,7 +75,7 @@ function sweepQuestion(request: SweepRequest): ScenarioQuestion<SweepOutcome> {
   return {
     ask: (document, pool, onProgress) => pool.answer({ kind: 'sweep', document, request }, onProgress),
     report: (answer, document, plant) => sweepReport(sweepDocument(document, plant, request, answer)),
-    codeOf: ({ points }) => codeOf(points.length),
+    codeOf: ({ points, status }) => codeOf(points.length, status),
   };
 }
 
@@ -85,7 +85,11 @@ function mapQuestion(request: SweepMapRequest): ScenarioQuestion<SweepMapOutcome
     ask: (document, pool, onProgress) => pool.answer({ kind: 'sweep map', document, request }, onProgress),
     report: ({ rows }, document, plant) =>
       sweepMapReport(sweepMapDocument(document, plant, request, by, rows)),
-    codeOf: ({ rows }) => codeOf(rows.reduce((sum, { answer }) => sum + answer.points.length, 0)),
+    codeOf: ({ rows, status }) =>
+      codeOf(
+        rows.reduce((sum, { answer }) => sum + answer.points.length, 0),
+        status,
+      ),
   };
 }
 
@@ -103,6 +107,7 @@ function ordered(a: number, b: number): [number, number] {
   return a <= b ? [a, b] : [b, a];
 }
 
-function codeOf(points: number): ExitCode {
-  return points > 0 ? EXIT.answered : EXIT.noFeasiblePlan;
+function codeOf(points: number, status: 'complete' | 'partial'): ExitCode {
+  if (points > 0) return EXIT.answered;
+  return status === 'partial' ? EXIT.noCertifiedAnswer : EXIT.noFeasiblePlan;
 }

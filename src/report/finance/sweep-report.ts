@@ -119,7 +119,9 @@ function verdict(document: SweepDocument): string[] {
   const shape = exact
     ? `The curve is exact, with ${breaks} breakpoint${breaks === 1 ? '' : 's'}, from ${solves} solves.${turns === 0 ? '' : ` The plan also changes at ${turns} place${turns === 1 ? '' : 's'} where the value runs straight on.`}`
     : points.length === 0
-      ? 'There is no curve.'
+      ? status === 'partial'
+        ? 'It was stopped before a first point of the curve was found.'
+        : 'There is no curve.'
       : `The curve is sampled at ${points.length} points. ${errorInWords(document) ?? ''}`.trim();
   const rest = ranges
     .filter((range) => range.status !== 'answered')
