@@ -22,7 +22,7 @@ export async function builtProgram(): Promise<BuiltProgram> {
       for (const project of ['tsconfig.json', 'src/web/assets/tsconfig.json']) {
         spawnSync(process.execPath, ['node_modules/typescript/bin/tsc', '-p', project], { cwd: ROOT });
       }
-      spawnSync(process.execPath, ['node_modules/rolldown/bin/cli.mjs', '-c'], { cwd: ROOT });
+      spawnSync(process.execPath, ['bundle.js'], { cwd: ROOT });
     }
   } finally {
     rmdirSync(lock);
