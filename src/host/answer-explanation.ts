@@ -47,7 +47,7 @@ export async function answerExplanation(
   const reading = readPlant(request.text);
   if (!reading.ok) return { kind: 'problems', problems: reading.problems };
   try {
-    return explanationOutcome(request, await loadLinearSolver(request.engine));
+    return explanationOutcome(reading, request, await loadLinearSolver(request.engine));
   } catch (error) {
     if (!(error instanceof HasWholeNumbers)) throw error;
   }
@@ -61,11 +61,11 @@ export async function answerExplanation(
  * @throws what the solver throws.
  */
 export function explanationOutcome(
+  reading: PlantReading,
   request: ExplanationRequest,
   solver: Solver,
   watch: Pick<SolveLimits, 'cancelled' | 'onProgress'> = {},
 ): ExplanationOutcome {
-  const reading = readPlant(request.text);
   if (!reading.ok) return { kind: 'problems', problems: reading.problems };
   const explaining = limitsOf(request);
   const options = { ...request, limits: { ...explaining, ...watch }, explaining };

@@ -1,13 +1,7 @@
 import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { hasIntegers, type LinearProgram } from '../program/linear-program.js';
-import { EditableProgram } from '../solver/editable-program.js';
-import {
-  type Engine,
-  type EngineAnswer,
-  EngineFailure,
-  type Session,
-  type SolveLimits,
-} from '../solver/port.js';
+import { ColdSession } from '../solver/cold-session.js';
+import { type Engine, type EngineAnswer, EngineFailure, type SolveLimits } from '../solver/port.js';
 
 /** What the thread of an engine apart is started with: flag ANSWERED counts answers, STOP asks the solve to stop. */
 export interface SolveThreadData {
@@ -44,7 +38,12 @@ export function engineApart(engine: Engine, worker: URL): Engine {
   const thread = new SolveThread(engine, worker);
   return {
     ...engine,
-    open: (program) => (hasIntegers(program) ? new SessionApart(program, thread) : engine.open(program)),
+    open: (program) =>
+      hasIntegers(program)
+        ? new ColdSession(program, (current, limits) =>
+            thread.solve(orderOf(current, limits), limits.cancelled ?? (() => false)),
+          )
+        : engine.open(program),
   };
 }
 
@@ -96,54 +95,8 @@ class SolveThread {
   }
 }
 
-/** A program with whole numbers, solved anew each time it is asked. */
-class SessionApart implements Session {
-  private readonly program: EditableProgram;
-
-  constructor(
-    program: LinearProgram,
-    private readonly thread: SolveThread,
-  ) {
-    this.program = new EditableProgram(program);
-  }
-
-  setCost(column: number, cost: number): void {
-    this.program.setCost(column, cost);
-  }
-
-  setColumnBounds(column: number, lower: number, upper: number): void {
-    this.program.setColumnBounds(column, lower, upper);
-  }
-
-  setRowBounds(row: number, lower: number, upper: number): void {
-    this.program.setRowBounds(row, lower, upper);
-  }
-
-  setCoefficient(row: number, column: number, value: number): void {
-    this.program.setCoefficient(row, column, value);
-  }
-
-  solve({ seconds, gap, absoluteGap, start, cancelled }: SolveLimits = {}): EngineAnswer {
-    const { current } = this.program;
-    const program = {
-      ...current,
-      columnKeys: Array.from(current.columnKeys.keys()),
-      rowKeys: Array.from(current.rowKeys.keys()),
-    };
-    const limits = {
-      ...(seconds === undefined ? {} : { seconds }),
-      ...(gap === undefined ? {} : { gap }),
-      ...(absoluteGap === undefined ? {} : { absoluteGap }),
-      ...(start === undefined ? {} : { start }),
-    };
-    return this.thread.solve({ program, limits }, cancelled ?? (() => false));
-  }
-
-  basis(): undefined {
-    return undefined;
-  }
-
-  startFrom(): void {}
-
-  close(): void {}
+function orderOf(program: LinearProgram, { seconds, gap, absoluteGap, start }: SolveLimits): SolveOrder {
+  const columnKeys = Array.from(program.columnKeys.keys());
+  const rowKeys = Array.from(program.rowKeys.keys());
+  return { program: { ...program, columnKeys, rowKeys }, limits: { seconds, gap, absoluteGap, start } };
 }

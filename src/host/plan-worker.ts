@@ -19,7 +19,7 @@ export function plan(task: ThreadTask<PlanRequest>): Promise<PlanOutcome> {
 
 export function explain(task: ThreadTask<ExplanationRequest>): Promise<ExplanationOutcome> {
   return workOn<ExplanationRequest, SolveProgress, ExplanationOutcome>(task, async (request, watch) =>
-    explanationOutcome(request, await loadSolver(request.engine), watch),
+    explanationOutcome(readPlant(request.text), request, await loadSolver(request.engine), watch),
   );
 }
 

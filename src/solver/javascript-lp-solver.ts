@@ -1,8 +1,7 @@
-import type { LinearProgram } from '../program/linear-program.js';
-import { EditableProgram } from './editable-program.js';
+import { ColdSession } from './cold-session.js';
 import type { LpPackage } from './javascript-lp-solver/package.js';
 import { solveProgram } from './javascript-lp-solver/solve.js';
-import type { Engine, EngineAnswer, Session, SolveLimits } from './port.js';
+import type { Engine } from './port.js';
 
 /** As pinned in package.json; the package does not say it at run time. */
 const VERSION = '1.0.3';
@@ -18,46 +17,7 @@ export async function loadJavascriptLpSolver(): Promise<Engine> {
   return {
     name: 'javascript-lp-solver',
     version: VERSION,
-    open: (program) => new TableauSession(lpPackage, program),
+    open: (program) =>
+      new ColdSession(program, (current, limits) => solveProgram(lpPackage, current, limits)),
   };
-}
-
-class TableauSession implements Session {
-  private readonly program: EditableProgram;
-
-  constructor(
-    private readonly lpPackage: LpPackage,
-    program: LinearProgram,
-  ) {
-    this.program = new EditableProgram(program);
-  }
-
-  setCost(column: number, cost: number): void {
-    this.program.setCost(column, cost);
-  }
-
-  setColumnBounds(column: number, lower: number, upper: number): void {
-    this.program.setColumnBounds(column, lower, upper);
-  }
-
-  setRowBounds(row: number, lower: number, upper: number): void {
-    this.program.setRowBounds(row, lower, upper);
-  }
-
-  setCoefficient(row: number, column: number, value: number): void {
-    this.program.setCoefficient(row, column, value);
-  }
-
-  solve(limits: SolveLimits = {}): EngineAnswer {
-    return solveProgram(this.lpPackage, this.program.current, limits);
-  }
-
-  basis(): undefined {
-    return undefined;
-  }
-
-  /** Solving from scratch is what this engine does; a basis from elsewhere changes nothing. */
-  startFrom(): void {}
-
-  close(): void {}
 }

@@ -1,6 +1,6 @@
 import { discountFactor } from '../../planning/discount.js';
 import type { Formulation } from '../../planning/formulate.js';
-import { downToNothing, type PricedNumber } from './priced-number.js';
+import { costOf, type PricedNumber } from './priced-number.js';
 
 /** Freight, packing, haulage, the holding and the value of stocks, and what missed tonnes cost. */
 export function handlingCosts(formulation: Formulation): PricedNumber[] {
@@ -13,24 +13,16 @@ export function handlingCosts(formulation: Formulation): PricedNumber[] {
   ];
 }
 
-/** Of each month, −discount factor on each of its columns. */
-function costOf(
+/** A cost by mass of the columns that there are in a month. */
+function byMass(
   { plant }: Formulation,
   number: PricedNumber['number'],
   now: readonly number[],
-  columnsOf: (month: number) => readonly (number | undefined)[],
+  columnsIn: (month: number) => readonly (number | undefined)[],
 ): PricedNumber {
-  return {
-    number,
-    unit: 'money by mass',
-    now,
-    columns: plant.months.map(({ index: month }) =>
-      columnsOf(month).flatMap((column) =>
-        column === undefined ? [] : [{ column, rate: -discountFactor(plant, month) }],
-      ),
-    ),
-    ...downToNothing(now),
-  };
+  return costOf(plant, { number, unit: 'money by mass', now }, (month) =>
+    columnsIn(month).flatMap((column) => (column === undefined ? [] : [{ column }])),
+  );
 }
 
 function outletCosts(formulation: Formulation): PricedNumber[] {
@@ -38,8 +30,8 @@ function outletCosts(formulation: Formulation): PricedNumber[] {
   return plant.outlets.flatMap((outlet, o) => {
     const sold = (month: number) => columns.sell[o].map((tier) => tier[month]);
     return [
-      costOf(formulation, { kind: 'outletFreight', outlet: outlet.id }, outlet.freight, sold),
-      costOf(formulation, { kind: 'outletPacking', outlet: outlet.id }, outlet.packing, sold),
+      byMass(formulation, { kind: 'outletFreight', outlet: outlet.id }, outlet.freight, sold),
+      byMass(formulation, { kind: 'outletPacking', outlet: outlet.id }, outlet.packing, sold),
     ];
   });
 }
@@ -52,8 +44,8 @@ function contractCosts(formulation: Formulation): PricedNumber[] {
         contract.inForce[month] === 0 ? [] : [columns.deliver[c][m][month]];
       const key = { contract: contract.id, material };
       return [
-        costOf(formulation, { kind: 'contractFreight', ...key }, contract.freight[material], delivered),
-        costOf(formulation, { kind: 'contractPacking', ...key }, contract.packing[material], delivered),
+        byMass(formulation, { kind: 'contractFreight', ...key }, contract.freight[material], delivered),
+        byMass(formulation, { kind: 'contractPacking', ...key }, contract.packing[material], delivered),
       ];
     }),
   );
@@ -62,13 +54,13 @@ function contractCosts(formulation: Formulation): PricedNumber[] {
 function haulage(formulation: Formulation): PricedNumber[] {
   const { plant, columns } = formulation;
   const feeds = plant.feeds.map((feed, f) =>
-    costOf(formulation, { kind: 'feedHaulage', feed: feed.id }, feed.haulage, (month) => [
+    byMass(formulation, { kind: 'feedHaulage', feed: feed.id }, feed.haulage, (month) => [
       columns.receive[f][month],
     ]),
   );
   const disposals = plant.disposals.flatMap((disposal, d) =>
     disposal.materials.map((material, m) =>
-      costOf(
+      byMass(
         formulation,
         { kind: 'disposalHaulage', disposal: disposal.id, material },
         disposal.haulage[material],
@@ -89,7 +81,7 @@ function stockCosts(formulation: Formulation): PricedNumber[] {
       index === last ? [{ column: columns.stock[m][last], rate: discountFactor(plant, last) }] : [],
     );
     return [
-      costOf(formulation, { kind: 'holdingCost', material: id }, stock.holdingCost, held),
+      byMass(formulation, { kind: 'holdingCost', material: id }, stock.holdingCost, held),
       {
         number: { kind: 'closingValue', material: id },
         unit: 'money by mass',
@@ -107,10 +99,10 @@ function shortfallCharges(formulation: Formulation): PricedNumber[] {
     if (shortfall === undefined || lastMonth === undefined) return [];
     const { charge, termCharge } = shortfall;
     return [
-      costOf(formulation, { kind: 'shortfallCharge', contract: contract.id }, charge, (month) =>
+      byMass(formulation, { kind: 'shortfallCharge', contract: contract.id }, charge, (month) =>
         contract.inForce[month] === 0 ? [] : [columns.missed[c][month]],
       ),
-      costOf(
+      byMass(
         formulation,
         { kind: 'termCharge', contract: contract.id },
         plant.months.map(() => termCharge),

@@ -1,8 +1,7 @@
 import { discountFactor } from '../../planning/discount.js';
 import type { Formulation } from '../../planning/formulate.js';
-import type { PlantDisposal } from '../../plant/plant.js';
 import { handlingCosts } from './handling-costs.js';
-import { downToNothing, type PricedNumber } from './priced-number.js';
+import { costOf, type PricedNumber } from './priced-number.js';
 
 /**
  * All prices and costs of a formulation. Fees to which haulers respond are left out: they move what can be had, not
@@ -61,76 +60,54 @@ function prices({ plant, columns }: Formulation): PricedNumber[] {
 }
 
 function costs({ plant, columns }: Formulation): PricedNumber[] {
-  const months = plant.months.map(({ index }) => index);
-  const now = (month: number) => discountFactor(plant, month);
-  const power = plant.windows.map(
-    (window, w): PricedNumber => ({
-      number: { kind: 'powerPrice', window: window.id },
-      unit: 'money by energy',
-      now: window.powerPrice,
-      columns: months.map((month) =>
-        plant.steps.map((step, k) => ({
-          column: columns.run[k][w][month],
-          rate: -now(month) * step.energy[month],
-        })),
-      ),
-      ...downToNothing(window.powerPrice),
-    }),
+  const power = plant.windows.map((window, w) =>
+    costOf(
+      plant,
+      {
+        number: { kind: 'powerPrice', window: window.id },
+        unit: 'money by energy',
+        now: window.powerPrice,
+      },
+      (month) =>
+        plant.steps.map(({ energy }, k) => ({ column: columns.run[k][w][month], amount: energy[month] })),
+    ),
   );
-  const wages = plant.crews.map(
-    (crew, c): PricedNumber => ({
-      number: { kind: 'wage', crew: crew.id },
-      unit: 'money by hour',
-      now: crew.wage,
-      columns: months.map((month) =>
-        plant.windows.map((window, w) => ({
-          column: columns.attended[c][w][month],
-          rate: -now(month) * crew.people * window.wageFactor,
-        })),
-      ),
-      ...downToNothing(crew.wage),
-    }),
+  const wages = plant.crews.map(({ id, people, wage }, c) =>
+    costOf(plant, { number: { kind: 'wage', crew: id }, unit: 'money by hour', now: wage }, (month) =>
+      plant.windows.map(({ wageFactor }, w) => ({
+        column: columns.attended[c][w][month],
+        amount: people * wageFactor,
+      })),
+    ),
   );
-  const wear = plant.steps.map(
-    (step, k): PricedNumber => ({
-      number: { kind: 'wear', step: step.id },
-      unit: 'money by mass',
-      now: step.wear,
-      columns: months.map((month) =>
-        plant.windows.map((_, w) => ({ column: columns.run[k][w][month], rate: -now(month) })),
-      ),
-      ...downToNothing(step.wear),
-    }),
+  const wear = plant.steps.map(({ id, wear }, k) =>
+    costOf(plant, { number: { kind: 'wear', step: id }, unit: 'money by mass', now: wear }, (month) =>
+      plant.windows.map((_, w) => ({ column: columns.run[k][w][month] })),
+    ),
   );
-  const charges = (disposal: PlantDisposal) =>
-    months.map((month) =>
+  const disposals = plant.disposals.map((disposal, d) => {
+    const number = { kind: 'disposalCharge', disposal: disposal.id } as const;
+    const now = plant.months.map(({ index: month }) =>
       Math.min(...disposal.materials.map((material) => disposal.charge[material][month])),
     );
-  const disposals = plant.disposals.map(
-    (disposal, d): PricedNumber => ({
-      number: { kind: 'disposalCharge', disposal: disposal.id },
-      unit: 'money by mass',
-      now: charges(disposal),
-      columns: months.map((month) =>
-        disposal.materials.map((_, m) => ({ column: columns.dispose[d][m][month], rate: -now(month) })),
-      ),
-      ...downToNothing(charges(disposal)),
-    }),
-  );
-  const { demand } = plant;
-  const peak: PricedNumber[] =
-    demand === undefined
+    return costOf(plant, { number, unit: 'money by mass', now }, (month) =>
+      disposal.materials.map((_, m) => ({ column: columns.dispose[d][m][month] })),
+    );
+  });
+  const peak = {
+    number: { kind: 'demandCharge' },
+    unit: 'money by load',
+    now: plant.demand?.charge ?? [],
+  } as const;
+  return [
+    ...power,
+    ...wages,
+    ...wear,
+    ...disposals,
+    ...(plant.demand === undefined
       ? []
-      : [
-          {
-            number: { kind: 'demandCharge' },
-            unit: 'money by load',
-            now: demand.charge,
-            columns: months.map((month) => [{ column: columns.peak[month], rate: -now(month) }]),
-            ...downToNothing(demand.charge),
-          },
-        ];
-  return [...power, ...wages, ...wear, ...disposals, ...peak];
+      : [costOf(plant, peak, (month) => [{ column: columns.peak[month] }])]),
+  ];
 }
 
 /** How far a price is from its neighbour, in the month in which it is nearest; nothing where there is none. */
