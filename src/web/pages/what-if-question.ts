@@ -1,4 +1,5 @@
 import type { ReportUnits } from '../../report/figure.js';
+import type { ScenarioNumber } from '../../report/scenario-numbers.js';
 import type { ApiServices } from '../api/services.js';
 import { storedScenarioOf } from '../api/stored-scenario-of.js';
 import type { PageQuestion } from './ask.js';
@@ -48,11 +49,7 @@ export async function whatIfQuestion(
       if (percent === undefined || percent <= 0 || percent >= 100)
         return notYet('Write a percentage between 0 and 100.');
       const [low, high] = [1 - percent / 100, 1 + percent / 100];
-      const items = page.numbers
-        .filter(({ pointer, value }) => PRICES.test(pointer) && value !== 0)
-        .slice(0, MOST_BARS)
-        .map(({ pointer }) => ({ parameter: { pointers: [pointer], kind: 'factor' }, low, high }));
-      return asked('tornado', { items });
+      return asked('tornado', { items: rankedItems(page.numbers, low, high) });
     }
     case 'risk': {
       const [draws, seed, level] = [figure('draws'), figure('seed'), figure('level')];
@@ -80,6 +77,14 @@ export async function whatIfQuestion(
 const PRICES =
   /\/(price|tippingFee|powerPrice|wage|charge|haulage|freight|base|throughput|passThroughput|availability|available|perMonth)$/;
 const MOST_BARS = 60;
+
+/** The numbers that are ranked, each moved by the same factors. */
+export function rankedItems(numbers: readonly ScenarioNumber[], low: number, high: number) {
+  return numbers
+    .filter(({ pointer, value }) => PRICES.test(pointer) && value !== 0)
+    .slice(0, MOST_BARS)
+    .map(({ pointer }) => ({ parameter: { pointers: [pointer], kind: 'factor' as const }, low, high }));
+}
 
 function notYet(say: string): Asking {
   return { kind: 'not yet', say };

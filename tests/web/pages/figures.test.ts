@@ -2,7 +2,9 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { PlannedDocument } from '../../../src/report/plan-document.js';
+import { scenarioNumbers } from '../../../src/report/scenario-numbers.js';
 import { PAGE_GAP } from '../../../src/web/pages/plan-route.js';
+import { rankedItems } from '../../../src/web/pages/what-if-question.js';
 import { builtProgram } from '../../built-program.js';
 import { SMALL_WORKS } from '../../report/small-works.js';
 import { json, type TestApi, testApi } from '../test-api.js';
@@ -189,10 +191,10 @@ describe("every figure of a page's tables is the API's, to the printed digit:", 
 
   it('which numbers matter', async () => {
     const page = await pageAt('/scenarios/euro/what-ifs?what=tornado&percent=10');
-    const items = ['/feeds/shops/haulage', '/outlets/scrap/price', '/disposals/landfill/charge'].map(
-      (pointer) => ({ parameter: { pointers: [pointer], kind: 'factor' }, low: 0.9, high: 1.1 }),
-    );
+    const items = rankedItems(scenarioNumbers(WORKS, { mass: 'short ton', currency: 'EUR' }), 0.9, 1.1);
     const answer = await answerTo('tornado', { items });
+    expect(answer.bars).toHaveLength(items.length);
+    expect(strangers(page, [answer])).toEqual([]);
     const shown = tablesOf(page).flatMap(({ figures }) => figures);
     const money = new Intl.NumberFormat('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
     for (const { low, high } of answer.bars)
