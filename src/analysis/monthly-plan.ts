@@ -96,6 +96,7 @@ function finish(
   if (base === undefined) return unanswered(continuous?.attempts ?? attempts);
 
   const heldFormulation = { ...formulation, program: held };
+  const basis = whole ? undefined : warm.basis();
   const first = { primal: base.answer.primal, rowDual: base.rowDual };
   const { point, proof } = fewestHours(heldFormulation, warm, first);
   if (!proof.accepted) return unanswered([...attempts, uncertified(base, proof)]);
@@ -105,7 +106,7 @@ function finish(
     plan: readPlan(heldFormulation, point, certificate),
     engine: engineOf(solver, best.engine),
     solves: warm.solves + (whole ? 2 : 0),
-    solved: { formulation: heldFormulation, ...point },
+    solved: { formulation: heldFormulation, ...point, ...(basis === undefined ? {} : { basis }) },
   };
   return whole ? { ...planned, whole: wholeNumberGap(certificate, best.answer.bound) } : planned;
 }

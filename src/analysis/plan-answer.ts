@@ -1,6 +1,6 @@
 import type { Formulation } from '../planning/formulate.js';
 import type { Plan } from '../planning/plan.js';
-import type { EngineName } from '../solver/port.js';
+import type { Basis, EngineName } from '../solver/port.js';
 
 /** What came of asking for the plan that earns the most. */
 export type PlanAnswer = PlannedAnswer | { readonly status: 'infeasible' } | UnansweredAnswer;
@@ -31,6 +31,8 @@ export interface SolvedProgram {
   readonly formulation: Formulation;
   readonly primal: Float64Array;
   readonly rowDual: Float64Array;
+  /** Where the largest margin was found, before machine-hours were made fewest; linear programs only. */
+  readonly basis?: Basis;
 }
 
 export interface UnansweredAnswer {

@@ -1,4 +1,4 @@
-import { addDays } from 'date-fns/addDays';
+import { millisecondsInDay } from 'date-fns/constants';
 import { dayOf, firstDayOf, type Month } from './month.js';
 
 export type Weekday = 'mon' | 'tue' | 'wed' | 'thu' | 'fri' | 'sat' | 'sun';
@@ -25,12 +25,15 @@ export function windowDays(
   closed: readonly string[],
 ): number[] {
   const closedDays = new Set(closed.map((date) => dayOf(date).getTime()));
+  const isOpen = WEEKDAYS.map((weekday) => weekdays.includes(weekday));
   return months.map((month) => {
     const first = firstDayOf(month.label);
-    const dates = Array.from({ length: month.days }, (_, day) => addDays(first, day));
-    return dates.filter(
-      (date) => weekdays.includes(WEEKDAYS[date.getUTCDay()]!) && !closedDays.has(date.getTime()),
-    ).length;
+    let count = 0;
+    for (let day = 0; day < month.days; day++) {
+      const weekday = (first.getUTCDay() + day) % WEEKDAYS.length;
+      if (isOpen[weekday] && !closedDays.has(first.getTime() + day * millisecondsInDay)) count += 1;
+    }
+    return count;
   });
 }
 

@@ -2,7 +2,7 @@ import { type FeeRequest, feesThatEarnMost } from '../analysis/fee/fee.js';
 import type { FeeOutcome } from '../analysis/fee/fee-answer.js';
 import { planMonths } from '../analysis/monthly-plan.js';
 import type { PlanAnswer } from '../analysis/plan-answer.js';
-import { type EvaluatedDraw, evaluateDraws } from '../analysis/risk/evaluate-draws.js';
+import { type DrawOutcome, type EvaluatedDraw, evaluateDraws } from '../analysis/risk/evaluate-draws.js';
 import {
   type RiskModel,
   type RiskModelFound,
@@ -35,7 +35,8 @@ export type AnalysisOrder =
   | { readonly kind: 'fee'; readonly document: unknown; readonly request: FeeRequest }
   | { readonly kind: 'tornado'; readonly document: unknown; readonly items: readonly TornadoItem[] }
   | { readonly kind: 'risk model'; readonly document: unknown; readonly request: RiskRequest }
-  | { readonly kind: 'risk draws'; readonly model: RiskModel; readonly path: readonly number[] }
+  /** Walks path after path, each taken by raising `next`, which those who share the work share. */
+  | { readonly kind: 'risk draws'; readonly model: RiskModel; readonly next: Int32Array<SharedArrayBuffer> }
   | {
       readonly kind: 'offer';
       readonly document: unknown;
@@ -72,6 +73,8 @@ export interface AnalysisProgress {
   readonly of?: number;
   /** Present value. */
   readonly estimate?: number;
+  /** Draws that the estimate is the mean of. */
+  readonly counted?: number;
 }
 
 export interface AnalysisHooks {
@@ -114,15 +117,7 @@ function answerOf(order: AnalysisOrder, solver: Solver, { cancelled, onProgress 
     case 'risk model':
       return riskModel(order.document, order.request, solver, { cancelled });
     case 'risk draws':
-      return evaluateDraws(order.model, order.path, solver, {
-        cancelled,
-        onDraw: (done, outcome) =>
-          onProgress?.({
-            done,
-            of: order.path.length,
-            ...(outcome.kind === 'planned' ? { estimate: outcome.value } : {}),
-          }),
-      });
+      return evaluateNextPaths(order, solver, { cancelled, onProgress });
     case 'offer':
       return answerOffer(order.document, order.question, solver, { ...order.limits, cancelled });
     case 'offers':
@@ -132,4 +127,27 @@ function answerOf(order: AnalysisOrder, solver: Solver, { cancelled, onProgress 
       return variant.ok ? { variant, answer: planMonths(variant.plant, solver, { cancelled }) } : { variant };
     }
   }
+}
+
+function evaluateNextPaths(
+  { model, next }: Extract<AnalysisOrder, { readonly kind: 'risk draws' }>,
+  solver: Solver,
+  { cancelled, onProgress }: AnalysisHooks,
+): EvaluatedDraw[] {
+  const evaluated: EvaluatedDraw[] = [];
+  let [done, counted, sum] = [0, 0, 0];
+  const onDraw = (_: number, outcome: DrawOutcome) => {
+    done += 1;
+    if (outcome.kind === 'planned') {
+      counted += 1;
+      sum += outcome.value;
+    }
+    onProgress?.({ done, ...(counted === 0 ? {} : { counted, estimate: sum / counted }) });
+  };
+  while (cancelled?.() !== true) {
+    const path = model.paths[Atomics.add(next, 0, 1)];
+    if (path === undefined) break;
+    evaluated.push(...evaluateDraws(model, path, solver, { cancelled, onDraw }));
+  }
+  return evaluated;
 }

@@ -1,6 +1,5 @@
-import type { EvaluatedDraw } from '../analysis/risk/evaluate-draws.js';
 import { type RiskOutcome, riskAnswer } from '../analysis/risk/risk.js';
-import type { RiskModel, RiskRequest } from '../analysis/risk/risk-model.js';
+import type { RiskRequest } from '../analysis/risk/risk-model.js';
 import type { AnalysisProgress } from './analysis-order.js';
 import type { AnalysisPool } from './analysis-pool.js';
 
@@ -23,44 +22,28 @@ export async function assessRiskInPool(
       : { status: found.reason };
   }
   const { model } = found;
-  const done = new Map<number, number>();
-  let [sum, count] = [0, 0];
-  const evaluated: EvaluatedDraw[] = [];
-  const waiting = [...model.paths.entries()];
-  // One order at a time for each worker: what still waits when the user stops is never sent.
-  const work = async (): Promise<void> => {
-    for (let next = waiting.shift(); next !== undefined && !pool.isStopped; next = waiting.shift()) {
-      const [i, path] = next;
-      const draws = await pool.answer(
-        { kind: 'risk draws', model: forPath(model, path), path },
-        (progress) => {
-          done.set(i, progress.done);
-          report();
-        },
-      );
-      if (draws === undefined) return;
-      done.set(i, draws.length);
-      for (const { outcome } of draws) {
-        if (outcome.kind !== 'planned') continue;
-        sum += outcome.value;
-        count += 1;
-      }
-      evaluated.push(...draws);
-      report();
-    }
-  };
-  await Promise.all(Array.from({ length: pool.workers }, work));
+  const next = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
+  const progress: AnalysisProgress[] = [];
+  const parts = await Promise.all(
+    Array.from({ length: pool.workers }, (_, i) =>
+      pool.answer({ kind: 'risk draws', model, next }, (own) => {
+        progress[i] = own;
+        onProgress(sumOf(progress, request.draws));
+      }),
+    ),
+  );
+  const evaluated = parts.flatMap((draws) => draws ?? []);
+  onProgress({ ...sumOf(progress, request.draws), done: evaluated.length });
   return riskAnswer(model, evaluated, request);
-
-  function report(): void {
-    const all = [...done.values()].reduce((total, draws) => total + draws, 0);
-    onProgress({ done: all, of: request.draws, ...(count > 0 ? { estimate: sum / count } : {}) });
-  }
 }
 
-/** The model with the factors of one path only: less to hand over. */
-function forPath(model: RiskModel, path: readonly number[]): RiskModel {
-  const factors = new Array<RiskModel['factors'][number]>(model.factors.length);
-  for (const draw of path) factors[draw] = model.factors[draw];
-  return { ...model, factors, paths: [] };
+/** How far all workers have come together; a worker that has not reported yet has no entry. */
+function sumOf(progress: readonly AnalysisProgress[], of: number): AnalysisProgress {
+  let [done, counted, sum] = [0, 0, 0];
+  for (const own of progress.filter((one) => one !== undefined)) {
+    done += own.done;
+    counted += own.counted ?? 0;
+    sum += (own.counted ?? 0) * (own.estimate ?? 0);
+  }
+  return { done, of, ...(counted === 0 ? {} : { counted, estimate: sum / counted }) };
 }

@@ -53,6 +53,10 @@ export const SIEVES: readonly Sieve[] = [
   { name: 'No. 400', opening: 0.038 },
 ];
 
+const OPENINGS: ReadonlyMap<string, number> = new Map(
+  SIEVES.map(({ name, opening }) => [plain(name), opening]),
+);
+
 const MICROMETERS_PER_MILLIMETER = 1000;
 
 const SAME_OPENING = 1e-9;
@@ -67,8 +71,8 @@ export type SieveReading =
  */
 export function readSieve(designation: number | string): SieveReading {
   if (typeof designation === 'number') return { kind: 'opening', opening: designation };
-  const named = SIEVES.find(({ name }) => sameWords(name, designation));
-  if (named !== undefined) return { kind: 'opening', opening: named.opening };
+  const named = OPENINGS.get(plain(designation));
+  if (named !== undefined) return { kind: 'opening', opening: named };
   const [, size, unit] = /^(\d+(?:\.\d+)?)\s*(mm|um|µm|μm)$/i.exec(designation.trim()) ?? [];
   if (size !== undefined) {
     return byOpening(unit!.toLowerCase() === 'mm' ? Number(size) : Number(size) / MICROMETERS_PER_MILLIMETER);
@@ -100,11 +104,10 @@ function nearestNumbers(number: number): string[] {
   return numbered.slice(0, 2).map((candidate) => `No. ${candidate}`);
 }
 
-function sameWords(name: string, designation: string): boolean {
-  const plain = (words: string) =>
-    words
-      .toLowerCase()
-      .replaceAll(/[\s.]+/g, ' ')
-      .trim();
-  return plain(name) === plain(designation);
+/** A designation without what writers do differently: case, spaces and dots. */
+function plain(designation: string): string {
+  return designation
+    .toLowerCase()
+    .replaceAll(/[\s.]+/g, ' ')
+    .trim();
 }

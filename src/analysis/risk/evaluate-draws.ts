@@ -9,8 +9,9 @@ import { planMonths } from '../monthly-plan.js';
 import { type DeclaredTonnesCheck, declaredTonnesCheck } from '../sweep/declared-tonnes.js';
 import { edgeOf, type Limit } from '../sweep/feasible-range.js';
 import { readVariant } from '../variant/read-variant.js';
+import { programOfDraw } from './factor-changes.js';
 import { limitsInConflict } from './limits-in-conflict.js';
-import { programOfDraw, type RiskModel } from './risk-model.js';
+import type { RiskModel } from './risk-model.js';
 import { withFactors } from './uncertain-numbers.js';
 
 /** What came of one draw. Money is present value. */

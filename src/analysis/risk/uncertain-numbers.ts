@@ -5,6 +5,7 @@ import type { Series } from '../../scenario/schema/figures.js';
 import type { Scenario, Uncertainty } from '../../scenario/schema/scenario.js';
 import { spread } from '../../scenario/series.js';
 import { figuresOf, withFigures } from '../variant/parameter.js';
+import type { DrawFactors } from './draw-factors.js';
 
 export type UncertainNumbers =
   | { readonly ok: true; readonly targets: readonly Uncertainty[]; readonly base: unknown }
@@ -31,6 +32,16 @@ export function uncertainNumbers(scenario: Scenario): UncertainNumbers {
     if (eachMonth === true) base = withSpread(base, scenario, target);
   }
   return { ok: true, targets, base };
+}
+
+/** Uncertain numbers and what was drawn of them. */
+export interface UncertainFactors {
+  /** The scenario, ready for withFactors. */
+  readonly base: unknown;
+  readonly targets: readonly Uncertainty[];
+  readonly factors: DrawFactors;
+  /** The expected factors, [target][month, or one for the whole series]. */
+  readonly centre: readonly (readonly number[])[];
 }
 
 /** The base with every target at its factors. */

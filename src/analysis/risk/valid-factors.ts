@@ -1,88 +1,80 @@
 import { PLANT_CHECKS } from '../../plant/plant-checks.js';
 import { checkDocument } from '../../scenario/parse.js';
-import { parsePointer } from '../../scenario/pointer.js';
-import type { Uncertainty } from '../../scenario/schema/scenario.js';
 import { goOn } from '../unfinished.js';
-import type { DrawFactors } from './draw-factors.js';
-import { withFactors } from './uncertain-numbers.js';
+import { tiedTargets } from './tied-targets.js';
+import { type UncertainFactors, withFactors } from './uncertain-numbers.js';
 
 /** Halvings that find the last valid factor on a side. */
 const HALVINGS = 6;
 
-/** Factors of one draw: [target][month, or one for the whole series]. */
-type Factors = readonly (readonly number[])[];
+/** Where the factors of a draw may end: the lowest and the highest of each target. */
+type Ranges = readonly (readonly [number, number])[];
 
 /**
- * For each target a range of factors, among those drawn, inside which a draw is taken for valid. Targets that
- * move as one are moved as one: to both ends of what was drawn, or as far as the scenario passes its checks.
- * It must pass them too with all at their lower ends, all at their upper ends, and with each two that touch the
- * same thing (an outlet, a contract) at opposite ends, since a rule of the format compares numbers of one thing
- * at most. Where it does not, no draw is taken for valid and each is checked by itself.
+ * For each target a range of factors inside which a draw is taken for valid: those drawn, or as far towards them as
+ * the scenario passes its checks, each block of tied targets by itself, then all by one share of their ways. A draw
+ * outside is checked by itself. A rule of the format compares two numbers at most, on straight lines, so it is enough
+ * that the scenario passes at the pairsOfEnds of the ranges.
  *
  * @throws Unfinished
  */
 export function validFactors(
-  base: unknown,
-  targets: readonly Uncertainty[],
-  factors: DrawFactors,
-  centre: Factors,
+  { base, targets, factors, centre }: UncertainFactors,
   cancelled?: () => boolean,
-): [number, number][] {
-  const isValid = (moved: Factors) => {
+): Ranges {
+  const blocks = tiedTargets(targets);
+  const isValid = (moved: UncertainFactors['centre']) => {
     goOn(cancelled);
     return checkDocument(withFactors(base, targets, moved), PLANT_CHECKS).ok;
   };
-  const blocks = blocksOf(targets);
+  const isSafe = (ranges: Ranges) =>
+    pairsOfEnds(blocks).every((ends) => isValid(centre.map((row, k) => row.map(() => ranges[k][ends[k]]))));
   const drawn = targets.map((_, k): [number, number] => {
     const all = factors.flatMap((draw) => draw[k]);
     return [Math.min(...all, ...centre[k]), Math.max(...all, ...centre[k])];
   });
-  const ranges = targets.map((_, k): [number, number] => [centre[k][0], centre[k][0]]);
-  const at = (ends: ReadonlyMap<number, 0 | 1>) =>
-    centre.map((row, k) => row.map((own) => (ends.has(k) ? ranges[k][ends.get(k) as 0 | 1] : own)));
+  if (isSafe(drawn)) return drawn;
+  const ends = centre.map(([own]): [number, number] => [own, own]);
   for (const block of blocks) {
     for (const side of [0, 1] as const) {
-      const reach = lastValid((share) =>
-        isValid(
-          centre.map((row, k) =>
-            block.includes(k) ? row.map((own) => own + share * (drawn[k][side] - own)) : row,
-          ),
-        ),
-      );
-      for (const k of block) ranges[k][side] = centre[k][0] + reach * (drawn[k][side] - centre[k][0]);
+      const alone = (share: number) =>
+        centre.map((row, k) =>
+          block.includes(k) ? row.map((own) => onTheWay(own, drawn[k][side], share)) : row,
+        );
+      const share = lastValid((tried) => isValid(alone(tried)));
+      for (const k of block) ends[k][side] = onTheWay(centre[k][0], drawn[k][side], share);
     }
   }
-  const together = (side: 0 | 1) => at(new Map(targets.map((_, k) => [k, side])));
-  const opposite = touching(blocks, targets).flatMap(([a, b]) =>
-    ([0, 1] as const).map((side) =>
-      at(new Map([...a.map((k) => [k, side] as const), ...b.map((k) => [k, (1 - side) as 0 | 1] as const)])),
-    ),
-  );
-  const isSafe = [together(0), together(1), ...opposite].every(isValid);
-  return isSafe ? ranges : targets.map((_, k) => [centre[k][0], centre[k][0]]);
+  const together = (share: number) =>
+    ends.map(([low, high], k): [number, number] => [
+      onTheWay(centre[k][0], low, share),
+      onTheWay(centre[k][0], high, share),
+    ]);
+  return together(lastValid((share) => isSafe(together(share))));
 }
 
-/** Targets that share all of a group's draw and its distribution move as one. */
-function blocksOf(targets: readonly Uncertainty[]): number[][] {
-  const blocks = new Map<string, number[]>();
-  targets.forEach(({ group, correlation = 1, distribution, eachMonth }, k) => {
-    const isTied = group !== undefined && correlation === 1;
-    const key = isTied ? JSON.stringify([group, distribution, eachMonth === true]) : String(k);
-    blocks.set(key, [...(blocks.get(key) ?? []), k]);
-  });
-  return [...blocks.values()];
+function onTheWay(from: number, to: number, share: number): number {
+  return from + share * (to - from);
 }
 
-/** Pairs of blocks with targets in one entry of the same list. */
-function touching(blocks: readonly number[][], targets: readonly Uncertainty[]): [number[], number[]][] {
-  const thingOf = (k: number) => (parsePointer(targets[k].target) ?? []).slice(0, 2).join('/');
-  const things = blocks.map((block) => new Set(block.map(thingOf)));
-  return blocks.flatMap((block, i) =>
-    blocks.slice(i + 1).flatMap((other, j): [number[], number[]][] => {
-      const isShared = [...things[i]].some((thing) => things[i + 1 + j].has(thing));
-      return isShared ? [[block, other]] : [];
-    }),
-  );
+/**
+ * Choices of an end for each target, those of a block alike: all at the lower end, all at the upper one, and for
+ * each binary digit of the blocks' positions the end that it says, and the other. Any two blocks differ in a digit.
+ */
+function pairsOfEnds(blocks: readonly (readonly number[])[]): (0 | 1)[][] {
+  const ends = (endOf: (block: number) => number) => {
+    const chosen: (0 | 1)[] = [];
+    blocks.forEach((block, i) => {
+      for (const k of block) chosen[k] = endOf(i) === 0 ? 0 : 1;
+    });
+    return chosen;
+  };
+  const digits = Array.from({ length: Math.ceil(Math.log2(Math.max(1, blocks.length))) }, (_, d) => d);
+  return [
+    ends(() => 0),
+    ends(() => 1),
+    ...digits.flatMap((d) => [ends((i) => (i >> d) & 1), ends((i) => 1 - ((i >> d) & 1))]),
+  ];
 }
 
 /** The greatest share of the way, of those tried, at which all is valid. */

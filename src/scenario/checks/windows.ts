@@ -12,8 +12,16 @@ export function checkWindows(draft: Draft): Problem[] {
   );
   return windows.flatMap((window, i) =>
     windows.slice(0, i).flatMap((earlier) => {
-      const shared = [...window.minutes].filter((minute) => earlier.minutes.has(minute));
-      return shared.length === 0 ? [] : [overlap(draft, window, earlier.value, shared)];
+      const shared = window.minutes.map((runs, minute) => runs & earlier.minutes[minute]!);
+      const first = shared.indexOf(1);
+      return first < 0
+        ? []
+        : [
+            overlap(draft, window, earlier.value, {
+              first,
+              count: shared.filter((both) => both === 1).length,
+            }),
+          ];
     }),
   );
 }
@@ -28,23 +36,25 @@ function hasTimes(window: Partial<Window>): window is Times {
   return window.days !== undefined && window.from !== undefined && window.to !== undefined;
 }
 
-/** The minutes of a week, 0 on Monday at midnight, in which a window runs. */
-function minutesOf({ days, from, to }: Times): Set<number> {
+/** The minutes of a week from Monday at midnight on: 1 where a window runs. */
+function minutesOf({ days, from, to }: Times): Uint8Array {
   const length = Math.round(windowLength(from, to) * MINUTES_PER_HOUR);
   const start = Number(from.slice(0, 2)) * MINUTES_PER_HOUR + Number(from.slice(3, 5));
-  const starts = days.map((day) => WEEKDAYS.indexOf(day) * MINUTES_PER_DAY + start);
-  return new Set(
-    starts.flatMap((first) => Array.from({ length }, (_, minute) => (first + minute) % MINUTES_PER_WEEK)),
-  );
+  const minutes = new Uint8Array(MINUTES_PER_WEEK);
+  for (const day of days) {
+    const begin = WEEKDAYS.indexOf(day) * MINUTES_PER_DAY + start;
+    minutes.fill(1, begin, begin + length);
+    minutes.fill(1, 0, Math.max(0, begin + length - MINUTES_PER_WEEK));
+  }
+  return minutes;
 }
 
 function overlap(
   draft: Draft,
   { pointer }: Located<Times>,
   earlier: Times,
-  shared: readonly number[],
+  { first, count }: { readonly first: number; readonly count: number },
 ): Problem {
-  const first = Math.min(...shared);
   const day = WEEKDAYS[Math.floor(first / MINUTES_PER_DAY)];
   const minute = first % MINUTES_PER_DAY;
   const clock = [Math.floor(minute / MINUTES_PER_HOUR), minute % MINUTES_PER_HOUR]
@@ -54,7 +64,7 @@ function overlap(
     draft.document,
     pointer,
     'overlap',
-    `it shares ${shared.length} minutes a week with the window ${earlier.id === undefined ? 'before it' : `'${earlier.id}'`}, first on ${day} at ${clock}`,
+    `it shares ${count} minutes a week with the window ${earlier.id === undefined ? 'before it' : `'${earlier.id}'`}, first on ${day} at ${clock}`,
     'Let one window end where the other begins',
   );
 }
