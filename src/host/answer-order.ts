@@ -5,6 +5,7 @@ import type { Order, OrderReply } from './order.js';
 import { patched } from './patched.js';
 import { QUESTIONS } from './questions/all.js';
 import type { Asked, Progress, Question, QuestionHooks, Reply, Share } from './questions/question.js';
+import { stoppableSolver } from './stoppable-solver.js';
 
 /** What is asked while an answer is worked out in this thread. */
 export interface Watch {
@@ -34,7 +35,7 @@ export async function answerOrder(order: Order, watch: Watch): Promise<OrderRepl
   const question = questionOf(order);
   const asked = askedOf(order);
   if ('kind' in asked) return asked;
-  const solver = await solverOf(order.engine);
+  const solver = await solverOf(order);
   return written(question.ask(asked, order.options, solver, hooksOf(order, watch)), enginesOf(solver));
 }
 
@@ -47,7 +48,7 @@ export function hasParts({ question }: Order): boolean {
 export async function answerPart({ order, share }: OrderPart, watch: Watch): Promise<PartReply> {
   const asked = askedOf(order);
   if ('kind' in asked) return { kind: 'reply', reply: asked };
-  const solver = await solverOf(order.engine);
+  const solver = await solverOf(order);
   const engines = enginesOf(solver);
   const part = partsOf(order).find(asked, order.options, solver, hooksOf(order, watch), share);
   if (part.kind !== 'part') return { kind: 'reply', reply: written(part, engines) };
@@ -99,12 +100,12 @@ function written(reply: Reply, engines: Engines): OrderReply {
 const solvers = new Map<EngineChoice, Promise<Solver>>();
 
 /** Loaded once a thread. */
-function solverOf(choice: EngineChoice): Promise<Solver> {
-  const known = solvers.get(choice);
-  if (known !== undefined) return known;
-  const loading = loadSolver(choice);
-  solvers.set(choice, loading);
-  return loading;
+function solverOf(order: Order): Promise<Solver> {
+  const { engine: choice } = order;
+  if (questionOf(order).keepsBest !== true) return stoppableSolver(choice);
+  const known = solvers.get(choice) ?? loadSolver(choice);
+  solvers.set(choice, known);
+  return known;
 }
 
 function uncanonical(): OrderReply {

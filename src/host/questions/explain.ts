@@ -28,6 +28,7 @@ export const explainQuestion = question({
   example: {},
   answer: explanationSchema,
   pace: 'short',
+  keepsBest: true,
   ask: ({ document, scenarioDigest }, { gap, shifts }, solver, { seconds, cancelled }) => {
     const reading = readPlantDocument(document);
     if (!reading.ok) return { kind: 'problems', problems: reading.problems };

@@ -52,6 +52,7 @@ export const offerQuestion = question({
   example: { scenario: 'twelve-months', offer: 'play-barns', parts: [], counting: 'in parts' },
   answer: offerSchema,
   pace: 'short',
+  keepsBest: true,
   ask: (
     { document },
     { offer, parts = PARTS, margin = 0, counting = 'whole', volumes = [], gap, ...rest },

@@ -17,6 +17,7 @@ export const planQuestion = question({
   example: {},
   answer: planSchema,
   pace: 'short',
+  keepsBest: true,
   ask: ({ document, scenarioDigest }, { gap }, solver, { seconds, cancelled, onProgress }) => {
     const reading = readPlantDocument(document);
     if (!reading.ok) return { kind: 'problems', problems: reading.problems };

@@ -17,6 +17,11 @@ export interface Question {
   readonly answer: z.ZodType;
   /** Answers to `long` questions are not waited for unless that is asked for. */
   readonly pace: 'short' | 'long';
+  /**
+   * A stop keeps the best plan that the engine has found, for which it waits as long as the engine is silent. Without
+   * it a search for whole numbers is ended at once, and what it has found is lost.
+   */
+  readonly keepsBest?: true;
   ask(asked: Asked, options: unknown, solver: Solver, hooks: QuestionHooks): Reply;
   /** Present where several threads may work on one answer, which is the same whatever their number. */
   readonly parts?: {
