@@ -28,7 +28,6 @@ export interface BestFeesOptions {
   readonly gap: number;
   readonly mostBoxes: number;
   readonly cancelled?: () => boolean;
-  readonly onProgress?: (progress: { readonly value?: number; readonly bound: number }) => void;
 }
 
 /**
@@ -86,10 +85,6 @@ class FeeSearch {
       if (box === undefined || box.bound <= this.enough()) return false;
       if (boxes >= options.mostBoxes || options.cancelled?.() === true) return true;
       for (const fees of box.candidates) this.try(fees);
-      options.onProgress?.({
-        ...(this.best === undefined ? {} : { value: this.best.value }),
-        bound: box.bound,
-      });
       if (box.bound <= this.enough()) continue;
       try {
         const halves = this.halves(box);

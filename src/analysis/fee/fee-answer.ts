@@ -7,10 +7,12 @@ export interface FeeAnswer {
   readonly own?: number;
   /** Present value at the best fees. */
   readonly value: number;
-  /** No fees in the ranges earn more: proved. */
-  readonly bound: number;
+  /** No fees in the ranges earn more: proved. Absent where it was stopped before anything was. */
+  readonly bound?: number;
   /** (bound − value) / scale */
-  readonly gap: number;
+  readonly gap?: number;
+  /** The bound takes whole shifts and windows in parts: it may lie above what any fees earn with whole ones. */
+  readonly isBoundInParts?: true;
   readonly scale: number;
   readonly feeds: readonly FeedFee[];
   readonly solves: number;
@@ -31,7 +33,7 @@ export interface FeedFee {
   readonly decline?: DeclineFees;
   /** Worth of a tonne at the gate, money of each month's end, in the plan at the best fees. */
   readonly worth: readonly number[];
-  /** With the other feeds at their best fees. */
+  /** With the other feeds at their best fees; of a stopped search, the points that were found. */
   readonly curve: readonly FeePoint[];
 }
 

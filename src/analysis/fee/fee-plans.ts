@@ -1,3 +1,5 @@
+import { formulate } from '../../planning/formulate.js';
+import { relaxed } from '../../program/linear-program.js';
 import type { Solver } from '../../solver/choose.js';
 import { planMonths } from '../monthly-plan.js';
 import type { PlannedAnswer } from '../plan-answer.js';
@@ -5,16 +7,23 @@ import { figuresOf, withParameter } from '../variant/parameter.js';
 import { readVariant } from '../variant/read-variant.js';
 import type { FeedOffer } from './feed-offer.js';
 
+export interface FeeHooks {
+  readonly cancelled?: () => boolean;
+  /** After each solve; the highest present value of a plan so far. */
+  readonly onProgress?: (progress: { readonly value?: number }) => void;
+}
+
 /** The plans at fees, each made once. */
 export class FeePlans {
   solves = 0;
+  private highest: number | undefined;
   private readonly made = new Map<string, PlannedAnswer | undefined>();
 
   constructor(
     private readonly document: unknown,
     private readonly offers: readonly FeedOffer[],
     readonly solver: Solver,
-    readonly cancelled: (() => boolean) | undefined,
+    private readonly hooks: FeeHooks,
   ) {}
 
   variantAt(fees: readonly number[]) {
@@ -39,6 +48,22 @@ export class FeePlans {
     return { value, scale };
   }
 
+  /** The same with whole shifts and windows in parts: at least as high. */
+  valueInPartsAt(fees: readonly number[]): { value: number; scale: number } | undefined {
+    const variant = this.variantAt(fees);
+    if (!variant.ok) return undefined;
+    const { program } = formulate(variant.plant);
+    const answer = this.solver.solve(relaxed(program), { cancelled: this.cancelled });
+    if (answer.kind !== 'solved') return undefined;
+    const { objective: value, scale } = answer.certificate;
+    this.hooks.onProgress?.(this.highest === undefined ? {} : { value: this.highest });
+    return { value, scale };
+  }
+
+  get cancelled(): (() => boolean) | undefined {
+    return this.hooks.cancelled;
+  }
+
   get isCancelled(): boolean {
     return this.cancelled?.() === true;
   }
@@ -49,6 +74,8 @@ export class FeePlans {
     const answer = planMonths(variant.plant, this.solver, { cancelled: this.cancelled });
     if (answer.status !== 'optimal') return undefined;
     this.solves += answer.solves;
+    this.highest = Math.max(this.highest ?? Number.NEGATIVE_INFINITY, answer.plan.statement.presentValue);
+    this.hooks.onProgress?.({ value: this.highest });
     return answer;
   }
 }

@@ -1,12 +1,14 @@
 import type { Problem } from '../../issue/problem.js';
 import { formulate } from '../../planning/formulate.js';
+import { hasIntegers } from '../../program/linear-program.js';
 import type { Solver } from '../../solver/choose.js';
 import { planMonths } from '../monthly-plan.js';
 import { figuresOf } from '../variant/parameter.js';
 import { readVariant } from '../variant/read-variant.js';
-import { bestFees } from './best-fees.js';
-import type { FeeOutcome } from './fee-answer.js';
-import { FeePlans } from './fee-plans.js';
+import { type BestFees, bestFees, type ValueAt } from './best-fees.js';
+import type { FeeAnswer, FeeOutcome } from './fee-answer.js';
+import { feeCurves, type PlannedFees } from './fee-curves.js';
+import { type FeeHooks, FeePlans } from './fee-plans.js';
 import { feedFee } from './feed-fee.js';
 import { feedOffer } from './feed-offer.js';
 
@@ -17,11 +19,6 @@ export interface FeeRequest {
   readonly gap?: number;
   /** Points of each curve; 25 if absent. */
   readonly points?: number;
-}
-
-export interface FeeHooks {
-  readonly cancelled?: () => boolean;
-  readonly onProgress?: (progress: { readonly value?: number; readonly bound: number }) => void;
 }
 
 const GAP = 1e-4;
@@ -41,7 +38,7 @@ export function feesThatEarnMost(
   if (problems.length > 0) return { status: 'problems', problems };
   const { scenario, plant } = variant;
   const offers = feeds.map(({ feed, ...range }) => feedOffer(scenario, plant, feed, range));
-  const plans = new FeePlans(document, offers, solver, hooks.cancelled);
+  const plans = new FeePlans(document, offers, solver, hooks);
   const reference = offers.map(({ low, high, position }) =>
     Math.min(high, Math.max(low, plant.feeds[position].fee[0])),
   );
@@ -52,28 +49,46 @@ export function feesThatEarnMost(
   }
   const at = plans.variantAt(reference);
   if (!at.ok) return { status: 'problems', problems: at.problems };
-  const found = bestFees(formulate(at.plant), reference, offers, (fees) => plans.valueAt(fees), solver, {
-    gap,
-    mostBoxes: MOST_BOXES,
-    ...hooks,
-  });
-  if (!Number.isFinite(found.bound) && hooks.cancelled?.() === true) return { status: 'cancelled' };
-  const best = found.fees === undefined ? undefined : plans.planAt(found.fees);
-  if (found.fees === undefined || best === undefined || found.value === undefined)
-    return { status: 'infeasible' };
-  const own = planMonths(plant, solver, { cancelled: hooks.cancelled });
+  const formulation = formulate(at.plant);
+  const isWhole = hasIntegers(formulation.program);
+  const valueAt: ValueAt = (fees) => (isWhole ? plans.valueInPartsAt(fees) : plans.valueAt(fees));
+  const { cancelled } = hooks;
+  const options = { gap, mostBoxes: MOST_BOXES, cancelled };
+  const found = bestFees(formulation, reference, offers, valueAt, solver, options);
+  const start = firstPlan([found.fees ?? reference, reference], plans);
+  if (start === undefined) return { status: plans.isCancelled ? 'cancelled' : 'infeasible' };
+  const { curves, ...best } = feeCurves(start, offers, plans, points);
+  const { presentValue: value } = best.plan.plan.statement;
+  const proof = proofOf(found, value, isWhole);
+  const own = planMonths(plant, solver, { cancelled });
   return {
-    status: found.isCutShort || hooks.cancelled?.() === true ? 'partial' : 'complete',
+    status: found.isCutShort || plans.isCancelled ? 'partial' : 'complete',
     ...(own.status === 'optimal' ? { own: own.plan.statement.presentValue } : {}),
-    value: found.value,
-    bound: found.bound,
-    gap: found.gap,
+    value,
+    ...proof,
     scale: found.scale,
-    feeds: offers.map((offer, i) =>
-      feedFee(offer, i, found, found.fees as readonly number[], best, plans, points),
-    ),
+    feeds: offers.map((offer, i) => feedFee(offer, i, best, curves[i], plans, proof.gap ?? 0)),
     solves: found.solves + plans.solves,
   };
+}
+
+function proofOf(
+  { bound: proved, scale }: BestFees,
+  value: number,
+  isBoundInParts: boolean,
+): Pick<FeeAnswer, 'bound' | 'gap' | 'isBoundInParts'> {
+  const bound = Math.max(proved, value);
+  if (!Number.isFinite(bound)) return {};
+  return { bound, gap: (bound - value) / scale, ...(isBoundInParts ? { isBoundInParts } : {}) };
+}
+
+/** The plan at the first of some fees that have one. */
+function firstPlan(tried: readonly (readonly number[])[], plans: FeePlans): PlannedFees | undefined {
+  for (const fees of tried) {
+    const plan = plans.planAt(fees);
+    if (plan !== undefined) return { fees, plan };
+  }
+  return undefined;
 }
 
 function unknownFeed(document: unknown, feed: string): readonly Problem[] {

@@ -1,7 +1,6 @@
-import type { PlannedAnswer } from '../plan-answer.js';
-import type { BestFees } from './best-fees.js';
 import { declineFees } from './decline.js';
 import type { FeedFee, FeePoint, FeeStanding } from './fee-answer.js';
+import { type PlannedFees, takings } from './fee-curves.js';
 import type { FeePlans } from './fee-plans.js';
 import type { FeedOffer } from './feed-offer.js';
 
@@ -9,40 +8,26 @@ import type { FeedOffer } from './feed-offer.js';
 export function feedFee(
   offer: FeedOffer,
   i: number,
-  { gap }: BestFees,
-  fees: readonly number[],
-  best: PlannedAnswer,
+  { fees, plan }: PlannedFees,
+  curve: readonly FeePoint[],
   plans: FeePlans,
-  points: number,
+  gap: number,
 ): FeedFee {
   const { feed, perMass, low, high } = offer;
   const fee = fees[i];
-  const { plant } = best.solved.formulation;
-  const { material } = plant.feeds[offer.position];
-  const decline = declineFees(best.solved.formulation, offer, fee, plans.solver, plans.cancelled);
-  const pointAt = (at: number): FeePoint => {
-    const plan = plans.isCancelled ? undefined : plans.planAt(fees.map((other, k) => (k === i ? at : other)));
-    if (plan === undefined) return { fee: at / perMass };
-    return { fee: at / perMass, value: plan.plan.statement.presentValue, ...takings(plan, feed) };
-  };
+  const { formulation } = plan.solved;
+  const { material } = formulation.plant.feeds[offer.position];
+  const decline = declineFees(formulation, offer, fee, plans.solver, plans.cancelled);
   return {
     feed,
     fee: fee / perMass,
     feeByMass: fee,
     range: { low: low / perMass, high: high / perMass },
-    ...takings(best, feed),
+    ...takings(plan, feed),
     standing: standingOf(offer, fee, gap),
     ...(decline === undefined ? {} : { decline }),
-    worth: best.plan.worth.find((each) => each.material === material)?.byMonth ?? [],
-    curve: feesOfCurve(offer, fee, points).map(pointAt),
-  };
-}
-
-function takings({ plan }: PlannedAnswer, feed: string): { tonnes: number; income: number } {
-  const own = plan.months.flatMap(({ receipts }) => receipts.filter((each) => each.feed === feed));
-  return {
-    tonnes: own.reduce((sum, { mass }) => sum + mass, 0),
-    income: own.reduce((sum, { income }) => sum + income, 0),
+    worth: plan.plan.worth.find((each) => each.material === material)?.byMonth ?? [],
+    curve,
   };
 }
 
@@ -61,11 +46,4 @@ function standingOf(
   }
   if (fee <= low + near) return 'lower end';
   return response.kind === 'table' ? 'listed' : 'inside';
-}
-
-function feesOfCurve({ low, high, response }: FeedOffer, best: number, points: number): number[] {
-  if (low === high) return [low];
-  const even = Array.from({ length: points }, (_, k) => low + (k * (high - low)) / (points - 1));
-  const listed = response.kind === 'table' ? response.fees : [];
-  return [...new Set([...even, ...listed, best])].sort((a, b) => a - b);
 }

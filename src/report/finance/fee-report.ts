@@ -25,11 +25,11 @@ export function feeReport(
         answer.own === undefined
           ? ''
           : `, against ${formatMoney(answer.own, currency)} at the fees as they are`
-      }. No fees in the ranges bring more than ${formatMoney(answer.bound, currency)}: proved.`,
+      }. ${proofInWords(answer, currency)}`,
       ...answer.feeds.map((feed) => feedInWords(feed, unitOf(feed), plant)),
       ...(answer.status === 'partial'
         ? [
-            'Stopped or cut short: these are the best fees found so far; what they could still earn more is what lies up to the bound.',
+            `Stopped or cut short: these are the best fees found so far${answer.bound === undefined ? '' : '; what others could still earn more is what lies up to the bound'}.`,
           ]
         : []),
     ],
@@ -46,6 +46,14 @@ export function feeReport(
       svg: feeChart(feed, unitOf(feed), plant),
     })),
   };
+}
+
+function proofInWords({ bound, isBoundInParts }: FeeAnswer, currency: string): string {
+  if (bound === undefined) return 'What other fees could bring is not known yet.';
+  const proof = `No fees in the ranges bring more than ${formatMoney(bound, currency)}: proved`;
+  return isBoundInParts === true
+    ? `${proof}, with whole shifts and windows taken in parts, which can only bring more.`
+    : `${proof}.`;
 }
 
 const STANDINGS: Readonly<Record<FeedFee['standing'], string>> = {

@@ -42,8 +42,15 @@ export const feeSchema = z
       .optional()
       .describe('Present value at the fees as they are; absent where there is no plan.'),
     value: z.number().describe('Present value at the best fees.'),
-    bound: z.number().describe('No fees in the ranges earn more: proved.'),
-    gap: z.number().describe('(bound − value) / scale'),
+    bound: z
+      .number()
+      .optional()
+      .describe('No fees in the ranges earn more: proved. Absent where it was stopped before anything was.'),
+    gap: z.number().optional().describe('(bound − value) / scale'),
+    isBoundInParts: z
+      .literal(true)
+      .optional()
+      .describe('The bound takes whole shifts and windows in parts: it may lie above what any fees earn.'),
     scale: z.number(),
     feeds: z.array(feed),
     solves: z.number().int(),

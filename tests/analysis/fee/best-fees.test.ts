@@ -1,6 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { feesThatEarnMost } from '../../../src/analysis/fee/fee.js';
+import { planMonths } from '../../../src/analysis/monthly-plan.js';
 import { familyOf } from '../../../src/analysis/variant/program-family.js';
+import { formulate } from '../../../src/planning/formulate.js';
+import { derivePlant } from '../../../src/plant/derive-plant.js';
+import { hasIntegers } from '../../../src/program/linear-program.js';
 import type { Feed, Scenario } from '../../../src/scenario/schema/scenario.js';
 import { loadSolver, type Solver } from '../../../src/solver/choose.js';
 import { generateScenario } from '../../generate/plant.js';
@@ -52,7 +56,7 @@ describe('the fee that earns most', () => {
     if (answer.status !== 'complete') throw new Error(answer.status);
     const grid = best(document, feed, 20, 180, 80);
     expect(answer.value).toBeGreaterThanOrEqual(grid.value - 1e-4 * answer.scale);
-    expect(grid.value).toBeLessThanOrEqual(answer.bound + 1e-7 * answer.scale);
+    expect(grid.value).toBeLessThanOrEqual((answer.bound ?? Number.NaN) + 1e-7 * answer.scale);
     expect(answer.gap).toBeLessThanOrEqual(1e-4);
   });
 
@@ -68,7 +72,9 @@ describe('the fee that earns most', () => {
       const answer = feesThatEarnMost(document, request, solver);
       if (answer.status !== 'complete') throw new Error(answer.status);
       const grid = best(document, feed, 20, 600, 150);
-      expect(grid.value, `plant ${seed}`).toBeLessThanOrEqual(answer.bound + 1e-7 * answer.scale);
+      expect(grid.value, `plant ${seed}`).toBeLessThanOrEqual(
+        (answer.bound ?? Number.NaN) + 1e-7 * answer.scale,
+      );
     }
   });
 
@@ -124,8 +130,82 @@ describe('the fee that earns most', () => {
       most = Math.max(most, best(other, feeds[0].feed, 30, 150, 12).value);
     }
     expect(answer.value).toBeGreaterThanOrEqual(most - 1e-4 * answer.scale);
-    expect(most).toBeLessThanOrEqual(answer.bound + 1e-7 * answer.scale);
+    expect(most).toBeLessThanOrEqual((answer.bound ?? Number.NaN) + 1e-7 * answer.scale);
     expect(answer.gap).toBeLessThanOrEqual(1e-4);
+  });
+
+  describe('with whole shifts', () => {
+    /** A generated plant whose crews work by the shift, and its best whole plan at a fee. */
+    const byTheShift = (seed: number) => {
+      const { document, feed } = withResponse(seed, 1, {
+        response: { elasticity: -1.6, at: 60 },
+        committed: 0,
+      });
+      const crews = document.crews?.map((crew) => ({ ...crew, staffing: 'by the shift' as const }));
+      const staffed = { ...document, ...(crews === undefined ? {} : { crews }) };
+      const planAt = (fee: number) => {
+        const feeds = staffed.feeds.map((own) => (own.id === feed ? { ...own, tippingFee: fee } : own));
+        return planMonths(derivePlant({ ...staffed, feeds }), solver);
+      };
+      return { staffed, feed, planAt };
+    };
+
+    it.each([1, 4, 5])(
+      'no whole plan on a grid earns more than the bound, nor than the best but for the gap: plant %i',
+      (seed) => {
+        const { staffed, feed, planAt } = byTheShift(seed);
+        const request = { feeds: [{ feed, low: 20, high: 180 }], points: 9 };
+        const answer = feesThatEarnMost(staffed, request, solver);
+        if (answer.status !== 'complete') throw new Error(answer.status);
+        expect(hasIntegers(formulate(derivePlant(staffed)).program)).toBe(true);
+        expect(answer.isBoundInParts).toBe(true);
+        const own = planAt(answer.feeds[0].fee);
+        if (own.status !== 'optimal') throw new Error(own.status);
+        expect(own.plan.statement.presentValue).toBeCloseTo(answer.value, 6);
+        for (let fee = 20; fee <= 180; fee += 10) {
+          const plan = planAt(fee);
+          if (plan.status !== 'optimal') continue;
+          const { presentValue } = plan.plan.statement;
+          expect(presentValue, `fee ${fee}`).toBeLessThanOrEqual(
+            (answer.bound ?? Number.NaN) + 1e-7 * answer.scale,
+          );
+          // Every second of these fees is a point of the curve.
+          if ((fee - 20) % 20 === 0)
+            expect(presentValue, `fee ${fee}`).toBeLessThanOrEqual(answer.value + 1e-6);
+        }
+      },
+    );
+
+    it('the curve holds no plan that earns more than the best', () => {
+      for (const seed of [1, 4, 5]) {
+        const { staffed, feed } = byTheShift(seed);
+        const answer = feesThatEarnMost(
+          staffed,
+          { feeds: [{ feed, low: 20, high: 180 }], points: 12 },
+          solver,
+        );
+        if (answer.status !== 'complete') throw new Error(answer.status);
+        const values = answer.feeds[0].curve.flatMap(({ value }) => value ?? []);
+        expect(Math.max(...values)).toBe(answer.value);
+      }
+    });
+  });
+
+  it('stopped before anything is proved, keeps the plan that it has, without a bound', () => {
+    const { document, feed } = withResponse(1, 2, { response: { elasticity: -1.6, at: 60 }, committed: 0 });
+    let solves = 0;
+    const answer = feesThatEarnMost(document, { feeds: [{ feed, low: 20, high: 180 }] }, solver, {
+      cancelled: () => solves > 0,
+      onProgress: () => {
+        solves += 1;
+      },
+    });
+    if (answer.status !== 'partial') throw new Error(answer.status);
+    expect(answer.bound).toBeUndefined();
+    expect(answer.gap).toBeUndefined();
+    expect(answer.value).toBeGreaterThan(0);
+    // Points that were not come to are left out, not told as fees without a plan.
+    expect(answer.feeds[0].curve).toEqual([expect.objectContaining({ value: answer.value })]);
   });
 
   it('declines tonnes below a fee at which fresh plans take none, and takes some above it', () => {
