@@ -16,7 +16,7 @@ import { median, printTable } from './measure.js';
 
 const DRAWS = 1000;
 
-/** Runs of the whole analysis before those that are counted: the engine's code is compiled anew in each thread. */
+/** Runs before those that are counted. */
 const WARM_UP = 5;
 
 /** The shipped twelve months without what makes whole numbers and without a response to the fee. */
@@ -57,7 +57,7 @@ it('a thousand draws against a thousand cold solves', async () => {
     ...[3, 5, 8, 11].map((seed) => [`generated ${seed}`, fullPlant(seed)] as const),
   ] as const;
   for (const [name, document] of cases) {
-    for (let i = 0; i < 3; i++) riskModel(document, { seed: 1, draws: 20 }, solver);
+    for (let i = 0; i < WARM_UP; i++) riskModel(document, { seed: 1, draws: DRAWS }, solver);
     const setUp = elapsed(() => riskModel(document, { seed: 7, draws: DRAWS }, solver));
     const found = setUp.result;
     if (!found.ok || found.model.changes === undefined) throw new Error('not one by one on straight lines');
