@@ -2,7 +2,7 @@ import { type FeeRequest, feesThatEarnMost } from '../analysis/fee/fee.js';
 import type { FeeOutcome } from '../analysis/fee/fee-answer.js';
 import { planMonths } from '../analysis/monthly-plan.js';
 import type { PlanAnswer } from '../analysis/plan-answer.js';
-import { type DrawOutcome, type EvaluatedDraw, evaluateDraws } from '../analysis/risk/evaluate-draws.js';
+import { type EvaluatedDraw, evaluateDraws } from '../analysis/risk/evaluate-draws.js';
 import {
   type RiskModel,
   type RiskModelFound,
@@ -27,6 +27,7 @@ import {
   type OfferReply,
   type OffersQuestion,
 } from './answer-offer.js';
+import { drawsCounted } from './draws-counted.js';
 
 /** A question for a worker thread. `document` is a scenario that was read from JSON. */
 export type AnalysisOrder =
@@ -135,15 +136,7 @@ function evaluateNextPaths(
   { cancelled, onProgress }: AnalysisHooks,
 ): EvaluatedDraw[] {
   const evaluated: EvaluatedDraw[] = [];
-  let [done, counted, sum] = [0, 0, 0];
-  const onDraw = (_: number, outcome: DrawOutcome) => {
-    done += 1;
-    if (outcome.kind === 'planned') {
-      counted += 1;
-      sum += outcome.value;
-    }
-    onProgress?.({ done, ...(counted === 0 ? {} : { counted, estimate: sum / counted }) });
-  };
+  const onDraw = drawsCounted((progress) => onProgress?.(progress));
   while (cancelled?.() !== true) {
     const path = model.paths[Atomics.add(next, 0, 1)];
     if (path === undefined) break;

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { type DrawHooks, type EvaluatedDraw, evaluateDraws } from '../../analysis/risk/evaluate-draws.js';
+import { type EvaluatedDraw, evaluateDraws } from '../../analysis/risk/evaluate-draws.js';
 import { riskAnswer } from '../../analysis/risk/risk.js';
 import { type RiskModel, riskModel } from '../../analysis/risk/risk-model.js';
 import { readVariant } from '../../analysis/variant/read-variant.js';
@@ -7,7 +7,7 @@ import type { Problem } from '../../issue/problem.js';
 import type { Plant } from '../../plant/plant.js';
 import { riskDocument } from '../../report/finance/risk-document.js';
 import { riskSchema } from '../../report/finance/risk-schema.js';
-import type { AnalysisProgress } from '../analysis-order.js';
+import { drawsCounted } from '../draws-counted.js';
 import { countedProgress } from './progress.js';
 import { question } from './question.js';
 import { replyKind } from './reply-kind.js';
@@ -49,7 +49,7 @@ export const riskQuestion = question({
     const report = countedProgress((progress) =>
       onProgress(progress.kind === 'counted' ? { ...progress, of: draws } : progress),
     );
-    const onDraw = drawsCounted(own, report);
+    const onDraw = drawsCounted(report, own);
     const evaluated = paths.flatMap((path) => evaluateDraws(model, path, solver, { cancelled, onDraw }));
     return { kind: 'part', findings: { plant, model: { expected, factors }, evaluated } };
   },
@@ -68,18 +68,6 @@ interface Findings {
   readonly plant: Plant;
   readonly model: Pick<RiskModel, 'expected' | 'factors'>;
   readonly evaluated: readonly EvaluatedDraw[];
-}
-
-function drawsCounted(draws: number, report: (progress: AnalysisProgress) => void): DrawHooks['onDraw'] {
-  let [done, sum, planned] = [0, 0, 0];
-  return (_, outcome) => {
-    done += 1;
-    if (outcome.kind === 'planned') {
-      sum += outcome.value;
-      planned += 1;
-    }
-    report({ done, of: draws, ...(planned === 0 ? {} : { estimate: sum / planned }) });
-  };
 }
 
 const DRAWS = 1000;
