@@ -13,7 +13,7 @@ export interface FeeHooks {
   readonly onProgress?: (progress: { readonly value?: number }) => void;
 }
 
-/** The plans at fees, each made once. */
+/** The plans at fees, each made once; those with whole numbers to a gap relative to the scale. */
 export class FeePlans {
   solves = 0;
   private highest: number | undefined;
@@ -23,6 +23,7 @@ export class FeePlans {
     private readonly document: unknown,
     private readonly offers: readonly FeedOffer[],
     readonly solver: Solver,
+    private readonly gap: number,
     private readonly hooks: FeeHooks,
   ) {}
 
@@ -71,7 +72,7 @@ export class FeePlans {
   private make(fees: readonly number[]): PlannedAnswer | undefined {
     const variant = this.variantAt(fees);
     if (!variant.ok) return undefined;
-    const answer = planMonths(variant.plant, this.solver, { cancelled: this.cancelled });
+    const answer = planMonths(variant.plant, this.solver, { gap: this.gap, cancelled: this.cancelled });
     if (answer.status !== 'optimal') return undefined;
     this.solves += answer.solves;
     this.highest = Math.max(this.highest ?? Number.NEGATIVE_INFINITY, answer.plan.statement.presentValue);

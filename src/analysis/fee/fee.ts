@@ -15,7 +15,7 @@ import { feedOffer } from './feed-offer.js';
 export interface FeeRequest {
   /** Fees as the scenario writes them: of the same basis. */
   readonly feeds: readonly { readonly feed: string; readonly low: number; readonly high: number }[];
-  /** Relative to the scale; 1e-4 if absent. */
+  /** Of the fees, and of each plan with whole numbers, relative to the scale; 1e-4 if absent. */
   readonly gap?: number;
   /** Points of each curve; 25 if absent. */
   readonly points?: number;
@@ -38,7 +38,7 @@ export function feesThatEarnMost(
   if (problems.length > 0) return { status: 'problems', problems };
   const { scenario, plant } = variant;
   const offers = feeds.map(({ feed, ...range }) => feedOffer(scenario, plant, feed, range));
-  const plans = new FeePlans(document, offers, solver, hooks);
+  const plans = new FeePlans(document, offers, solver, gap, hooks);
   const reference = offers.map(({ low, high, position }) =>
     Math.min(high, Math.max(low, plant.feeds[position].fee[0])),
   );
@@ -60,7 +60,7 @@ export function feesThatEarnMost(
   const { curves, ...best } = feeCurves(start, offers, plans, points);
   const { presentValue: value } = best.plan.plan.statement;
   const proof = proofOf(found, value, isWhole);
-  const own = planMonths(plant, solver, { cancelled });
+  const own = planMonths(plant, solver, { gap, cancelled });
   return {
     status: found.isCutShort || plans.isCancelled ? 'partial' : 'complete',
     ...(own.status === 'optimal' ? { own: own.plan.statement.presentValue } : {}),

@@ -14,7 +14,7 @@ together where they compete for the same machines. The range is in the unit in w
 writes the fee.
 
   --gap G             stop where no fees can earn more than this above, a share of the money that
-                      moves (1e-4)
+                      moves (1e-4); with whole shifts each plan is made to this gap too
   --points N          points of each curve (25)
 ${QUESTION_HELP}`;
 
