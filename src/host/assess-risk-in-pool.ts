@@ -1,4 +1,4 @@
-import { type RiskOutcome, riskAnswer } from '../analysis/risk/risk.js';
+import { type RiskOutcome, riskOutcome } from '../analysis/risk/risk.js';
 import type { RiskRequest } from '../analysis/risk/risk-model.js';
 import type { AnalysisProgress } from './analysis-order.js';
 import type { AnalysisPool } from './analysis-pool.js';
@@ -34,7 +34,7 @@ export async function assessRiskInPool(
   );
   const evaluated = parts.flatMap((draws) => draws ?? []);
   onProgress({ ...sumOf(progress, request.draws), done: evaluated.length });
-  return riskAnswer(model, evaluated, request);
+  return riskOutcome(model, evaluated, request);
 }
 
 /** How far all workers have come together; a worker that has not reported yet has no entry. */

@@ -36,9 +36,17 @@ export class FeePlans {
     return readVariant(document);
   }
 
+  /** A plan that was made already. */
+  add(fees: readonly number[], answer: PlannedAnswer): void {
+    this.made.set(fees.join(' '), answer);
+    this.solves += answer.solves;
+    this.highest = Math.max(this.highest ?? Number.NEGATIVE_INFINITY, answer.plan.statement.presentValue);
+    this.hooks.onProgress?.({ value: this.highest });
+  }
+
   planAt(fees: readonly number[]): PlannedAnswer | undefined {
     const key = fees.join(' ');
-    if (!this.made.has(key)) this.made.set(key, this.make(fees));
+    if (!this.made.has(key) && !this.isCancelled) this.made.set(key, this.make(fees));
     return this.made.get(key);
   }
 
@@ -74,9 +82,7 @@ export class FeePlans {
     if (!variant.ok) return undefined;
     const answer = planMonths(variant.plant, this.solver, { gap: this.gap, cancelled: this.cancelled });
     if (answer.status !== 'optimal') return undefined;
-    this.solves += answer.solves;
-    this.highest = Math.max(this.highest ?? Number.NEGATIVE_INFINITY, answer.plan.statement.presentValue);
-    this.hooks.onProgress?.({ value: this.highest });
+    this.add(fees, answer);
     return answer;
   }
 }

@@ -53,6 +53,11 @@ export function feesThatEarnMost(
   const isWhole = hasIntegers(formulation.program);
   const valueAt: ValueAt = (fees) => (isWhole ? plans.valueInPartsAt(fees) : plans.valueAt(fees));
   const { cancelled } = hooks;
+  const own = planMonths(plant, solver, { gap, cancelled });
+  const areOwn = offers.every(({ position }, i) =>
+    plant.feeds[position].fee.every((fee) => fee === reference[i]),
+  );
+  if (areOwn && own.status === 'optimal') plans.add(reference, own);
   const options = { gap, mostBoxes: MOST_BOXES, cancelled };
   const found = bestFees(formulation, reference, offers, valueAt, solver, options);
   const start = firstPlan([found.fees ?? reference, reference], plans);
@@ -60,7 +65,6 @@ export function feesThatEarnMost(
   const { curves, ...best } = feeCurves(start, offers, plans, points);
   const { presentValue: value } = best.plan.plan.statement;
   const proof = proofOf(found, value, isWhole);
-  const own = planMonths(plant, solver, { gap, cancelled });
   return {
     status: found.isCutShort || plans.isCancelled ? 'partial' : 'complete',
     ...(own.status === 'optimal' ? { own: own.plan.statement.presentValue } : {}),

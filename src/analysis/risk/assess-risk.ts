@@ -1,6 +1,6 @@
 import type { Solver } from '../../solver/choose.js';
 import { type DrawHooks, evaluateDraws } from './evaluate-draws.js';
-import { type RiskOutcome, riskAnswer } from './risk.js';
+import { type RiskOutcome, riskOutcome } from './risk.js';
 import { type RiskRequest, riskModel } from './risk-model.js';
 
 /** A risk analysis in this thread. */
@@ -17,5 +17,5 @@ export function assessRisk(
       : { status: found.reason };
   }
   const outcomes = found.model.paths.flatMap((path) => evaluateDraws(found.model, path, solver, hooks));
-  return riskAnswer(found.model, outcomes, request);
+  return riskOutcome(found.model, outcomes, request);
 }

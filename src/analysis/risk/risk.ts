@@ -11,6 +11,8 @@ export interface RiskAnswer {
   readonly seed: number;
   readonly draws: number;
   readonly evaluated: number;
+  /** Stopped so early that the draws are alike: they are no sample of all. */
+  readonly areAlike?: true;
   /** Present value of the best plan of each draw that has one; absent where none has. */
   readonly distribution?: Distribution;
   /** Present values in the order of draws; absent where the draw has no plan. */
@@ -67,6 +69,15 @@ const NOTHING = 1e-6;
 
 const FIRST_INFEASIBLE = 20;
 
+/** What is asked of the draws that were evaluated; stopped before the first one there is no answer. */
+export function riskOutcome(
+  model: Pick<RiskModel, 'expected' | 'factors'>,
+  evaluated: readonly EvaluatedDraw[],
+  request: { readonly seed: number; readonly level?: number },
+): RiskAnswer | { readonly status: 'cancelled' } {
+  return evaluated.length === 0 ? { status: 'cancelled' } : riskAnswer(model, evaluated, request);
+}
+
 /**
  * The figures of a risk analysis, summed in the order of draws whatever order they were evaluated in. Of a
  * stopped one they are those of the whole batches, where there is one: a part of a batch is draws that are alike.
@@ -76,7 +87,8 @@ export function riskAnswer(
   evaluated: readonly EvaluatedDraw[],
   { seed, level }: { readonly seed: number; readonly level?: number },
 ): RiskAnswer {
-  const outcomes = inOrder(evaluated, factors.length);
+  const { counted, areAlike } = countedDraws(evaluated, factors.length);
+  const outcomes = counted.map(({ outcome }) => outcome);
   const planned = outcomes.filter((outcome) => outcome.kind === 'planned');
   const sample = planned.map(({ value }) => value);
   const distribution = distributionOf(sample);
@@ -89,12 +101,13 @@ export function riskAnswer(
     seed,
     draws: factors.length,
     evaluated: outcomes.length,
+    ...(areAlike ? { areAlike } : {}),
     ...(distribution === undefined ? {} : { distribution }),
     values: outcomes.map((outcome) => (outcome.kind === 'planned' ? outcome.value : undefined)),
     ...(level === undefined || sample.length === 0
       ? {}
       : { shortfall: { level, ...shortfallBelow(sample, level) } }),
-    withoutPlan: withoutPlan(outcomes),
+    withoutPlan: withoutPlan(counted),
     rungs: expected.plant.materials.map(({ id }, m) => ({
       material: id,
       share: planned.filter(({ left }) => left[m] > NOTHING).length / Math.max(1, planned.length),
@@ -108,7 +121,8 @@ export function riskAnswer(
   };
 }
 
-function inOrder(evaluated: readonly EvaluatedDraw[], draws: number): DrawOutcome[] {
+/** The draws that count, in their order. */
+function countedDraws(evaluated: readonly EvaluatedDraw[], draws: number) {
   const sorted = [...evaluated].sort((a, b) => a.draw - b.draw);
   const batchOf = ({ draw }: EvaluatedDraw) => Math.floor(draw / BATCH);
   const counts = new Map<number, number>();
@@ -116,10 +130,13 @@ function inOrder(evaluated: readonly EvaluatedDraw[], draws: number): DrawOutcom
   const isWhole = (one: EvaluatedDraw) =>
     counts.get(batchOf(one)) === Math.min(BATCH, draws - BATCH * batchOf(one));
   const whole = sorted.filter(isWhole);
-  return (whole.length > 0 ? whole : sorted).map(({ outcome }) => outcome);
+  return whole.length > 0
+    ? { counted: whole, areAlike: false as const }
+    : { counted: sorted, areAlike: true as const };
 }
 
-function withoutPlan(outcomes: readonly DrawOutcome[]): WithoutPlan {
+function withoutPlan(counted: readonly EvaluatedDraw[]): WithoutPlan {
+  const outcomes = counted.map(({ outcome }) => outcome);
   const count = (kind: DrawOutcome['kind']) => outcomes.filter((outcome) => outcome.kind === kind).length;
   const problems = new Map<string, { pointer: string; draws: number; message: string }>();
   for (const outcome of outcomes) {
@@ -134,8 +151,8 @@ function withoutPlan(outcomes: readonly DrawOutcome[]): WithoutPlan {
     uncertified: count('uncertified'),
     problems: [...problems.values()].sort((a, b) => b.draws - a.draws || (a.pointer < b.pointer ? -1 : 1)),
     limits: limitsOf(outcomes),
-    firstInfeasible: outcomes
-      .flatMap(({ kind }, draw) => (kind === 'infeasible' ? [draw] : []))
+    firstInfeasible: counted
+      .flatMap(({ draw, outcome }) => (outcome.kind === 'infeasible' ? [draw] : []))
       .slice(0, FIRST_INFEASIBLE),
   };
 }

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { type EvaluatedDraw, evaluateDraws } from '../../analysis/risk/evaluate-draws.js';
-import { riskAnswer } from '../../analysis/risk/risk.js';
+import { riskOutcome } from '../../analysis/risk/risk.js';
 import { type RiskModel, riskModel } from '../../analysis/risk/risk-model.js';
 import { readVariant } from '../../analysis/variant/read-variant.js';
 import type { Problem } from '../../issue/problem.js';
@@ -55,11 +55,12 @@ export const riskQuestion = question({
   },
   join: (_, options, findings: readonly Findings[]) => {
     const [{ plant, model }] = findings;
-    const answer = riskAnswer(
+    const answer = riskOutcome(
       model,
       findings.flatMap(({ evaluated }) => evaluated),
       options,
     );
+    if (answer.status === 'cancelled') return withoutPlan('cancelled');
     return { kind: replyKind(answer.status), document: riskDocument(plant, answer) };
   },
 });

@@ -7,7 +7,7 @@ import { limitInWords } from './words.js';
 export function riskDocument(plant: Plant, answer: RiskAnswer): RiskDocument {
   const { title, units } = plant;
   const { values, withoutPlan, rungs, distribution, shortfall, advance } = answer;
-  const { status, seed, draws, evaluated } = answer;
+  const { status, seed, draws, evaluated, areAlike } = answer;
   return {
     format: RISK_FORMAT,
     title,
@@ -16,6 +16,7 @@ export function riskDocument(plant: Plant, answer: RiskAnswer): RiskDocument {
     seed,
     draws,
     evaluated,
+    ...(areAlike === undefined ? {} : { areAlike }),
     ...(distribution === undefined ? {} : { distribution: figuresOf(distribution) }),
     ...(shortfall === undefined ? {} : { shortfall: { ...shortfall } }),
     values: values.map((value) => value ?? null),

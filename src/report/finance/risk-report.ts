@@ -34,7 +34,13 @@ function headline(answer: RiskDocument): string[] {
   const money = (value: number) => formatMoney(value, units.currency);
   const partial =
     answer.status === 'partial'
-      ? [`Stopped after ${evaluated} of ${answer.draws} draws: this is a part of the answer.`]
+      ? [
+          `Stopped after ${evaluated} of ${answer.draws} draws: this is a part of the answer.${
+            answer.areAlike === true
+              ? ' The draws so far are alike, since each is planned next to one like it: their figures are not those of all draws.'
+              : ''
+          }`,
+        ]
       : [];
   if (distribution === undefined)
     return [`${title}: none of ${evaluated} draws has a plan (seed ${seed}).`, ...partial];

@@ -25,6 +25,10 @@ export const riskSchema = z
     seed: z.number().int(),
     draws: z.number().int(),
     evaluated: z.number().int(),
+    areAlike: z
+      .literal(true)
+      .optional()
+      .describe('Stopped so early that the draws evaluated are alike: they are no sample of all.'),
     distribution: distribution.optional().describe('Of the present value; absent where no draw has a plan.'),
     values: z.array(z.number().nullable()).describe('In the order of draws; null where a draw has no plan.'),
     shortfall: z.strictObject({ level: z.number(), share: z.number(), mean: z.number() }).optional(),
