@@ -11,6 +11,8 @@ export interface BestPlan {
   readonly at: number;
   readonly value: number;
   readonly scale: number;
+  /** Currency: how far below the best it may lie; with whole numbers only. */
+  readonly gap?: number;
   readonly plan: PointPlan;
 }
 
@@ -51,5 +53,12 @@ function wholePlan(
   points.solves += answer.solves;
   const { program } = answer.solved.formulation;
   const { presentValue: value, scale } = answer.plan.statement;
-  return { at, value, scale, plan: planOf(plant, program, answer.solved.primal) };
+  const { whole } = answer;
+  return {
+    at,
+    value,
+    scale,
+    ...(whole === undefined ? {} : { gap: scale * (whole.claimed ?? whole.proved) }),
+    plan: planOf(plant, program, answer.solved.primal),
+  };
 }

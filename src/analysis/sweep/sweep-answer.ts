@@ -16,6 +16,8 @@ export interface SweepAnswer {
   readonly points: readonly SweepPoint[];
   /** How far the curve may be from the straight lines between the points; absent where it is exact. */
   readonly error?: SweepError;
+  /** Currency: how far a plan with whole numbers may lie below the best one, the most at any point. */
+  readonly planGap?: number;
   /** For the values of the curve, cold ones included. */
   readonly solves: number;
   /** For telling plans apart: of plans of equal value the one with the fewest machine-hours. */

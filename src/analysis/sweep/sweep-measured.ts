@@ -22,7 +22,10 @@ export function sweepMeasured(
   const valueAt = (at: number): BestPlan | undefined => {
     const member = family(at);
     if (!member.ok) return undefined;
-    const plan = bestPlan(member.formulation, at, points, { cancelled: hooks.cancelled });
+    const plan = bestPlan(member.formulation, at, points, {
+      gap: limits.tolerance,
+      cancelled: hooks.cancelled,
+    });
     if (plan !== undefined) {
       asked.push(plan);
       record.asked(plan);

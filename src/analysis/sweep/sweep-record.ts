@@ -29,6 +29,7 @@ export class SweepRecord {
   private reach: Reach = 'nothing';
   private error: SweepError | undefined;
   private scale = 0;
+  private planGap: number | undefined;
   private status: SweepAnswer['status'] = 'complete';
   private done = 0;
   private lowest = Number.POSITIVE_INFINITY;
@@ -47,8 +48,9 @@ export class SweepRecord {
   }
 
   /** A point that was asked: for the progress. */
-  asked({ value, scale }: Pick<SolvedPoint, 'value' | 'scale'>): void {
+  asked({ value, scale, gap }: Pick<SolvedPoint, 'value' | 'scale'> & { readonly gap?: number }): void {
     this.done += 1;
+    if (gap !== undefined) this.planGap = Math.max(this.planGap ?? 0, gap);
     this.lowest = Math.min(this.lowest, value);
     this.highest = Math.max(this.highest, value);
     this.scale = Math.max(this.scale, scale);
@@ -72,6 +74,7 @@ export class SweepRecord {
       ranges: joined([...this.ranges].sort((a, b) => a.from - b.from || a.to - b.to)),
       points: this.points,
       ...(this.error === undefined ? {} : { error: this.error }),
+      ...(this.planGap === undefined ? {} : { planGap: this.planGap }),
       solves: solver?.solves ?? 0,
       planSolves: solver?.planSolves ?? 0,
       scale: this.scale,

@@ -19,7 +19,8 @@ error stated.
                       (/outlets/turf/price). Several times: several numbers tied together
   --from A, --to B    the range; for a series: of every month
   --factor            the range is of a factor on the numbers
-  --tolerance E       where it is sampled: stop at this error, a share of the money that moves (1e-4)
+  --tolerance E       where it is sampled: stop at this error, a share of the money that moves (1e-4);
+                      with whole shifts each plan is made to within it too
   --points N          where it is sampled: no more points than this (129)
   --by POINTER        a second number, for a map: one curve for each of its values
   --by-from, --by-to  its range

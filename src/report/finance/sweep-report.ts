@@ -131,12 +131,16 @@ function verdict(document: SweepDocument): string[] {
   return [shape, ...(status === 'partial' ? ['Stopped: this is a part of the answer.'] : []), ...rest];
 }
 
-function errorInWords({ error, units }: SweepDocument): string | undefined {
+function errorInWords({ error, planGap, units }: SweepDocument): string | undefined {
   if (error === undefined) return undefined;
   const amount = formatMoney(error.amount, units.currency);
+  const ofPlans =
+    planGap === undefined
+      ? ''
+      : ` With whole shifts each plan lies within ${formatMoney(planGap, units.currency)} of the best one.`;
   return error.kind === 'proved'
     ? `Between the points the curve is at most ${amount} off the lines: proved.`
-    : `At midpoints not asked before the curve was up to ${amount} off the lines: measured, not proved.`;
+    : `At midpoints not asked before the curve was up to ${amount} off the lines: measured, not proved.${ofPlans}`;
 }
 
 function pointsSection(document: SweepDocument): Section {

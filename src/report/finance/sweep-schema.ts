@@ -82,6 +82,12 @@ const curve = {
     .strictObject({ kind: z.enum(['proved', 'measured']), amount: z.number() })
     .optional()
     .describe('How far the curve may be from the lines between the points; measured is not proved.'),
+  planGap: z
+    .number()
+    .optional()
+    .describe(
+      'Currency: how far a plan with whole shifts may lie below the best one, the most at any point.',
+    ),
   solves: z.number().int(),
   planSolves: z.number().int().describe('Further solves, to tell the plans apart.'),
   scale: z.number().describe('Sum of the absolute money terms: what tolerances are relative to.'),

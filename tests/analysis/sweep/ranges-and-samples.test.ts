@@ -150,6 +150,31 @@ describe('a sweep', () => {
     expect([answer.exact, answer.reach, answer.error?.kind]).toEqual([false, 'whole numbers', 'measured']);
   });
 
+  it('with whole numbers makes each plan to within the tolerance, and says how far it may be off', () => {
+    const request = {
+      parameter: { pointers: ['/outlets/scrap/price'], kind: 'value' },
+      from: 60,
+      to: 200,
+      mostPoints: 8,
+    } as const;
+    const answerTo = (tolerance: number) => {
+      const answer = sweep(EXAMPLE_SCENARIO, { ...request, tolerance }, solver);
+      if (answer.status === 'problems') throw new Error('problems');
+      const { planGap = Number.NaN, points, scale } = answer;
+      expect(planGap).toBeLessThanOrEqual(tolerance * scale * (1 + 1e-9));
+      return { planGap, points };
+    };
+    const [fine, coarse] = [1e-7, 0.2].map(answerTo);
+    expect(coarse.planGap).toBeGreaterThan(fine.planGap);
+    for (const { at, value } of fine.points) {
+      const other = coarse.points.find((point) => point.at === at);
+      if (other !== undefined)
+        expect(value - other.value, `at ${at}`).toBeLessThanOrEqual(coarse.planGap + 1e-6);
+    }
+    const linear = sweep(EXAMPLE, request, solver);
+    expect('planGap' in linear).toBe(false);
+  });
+
   it('stopped, keeps the points that were asked and says so', () => {
     let asked = 0;
     const answer = sweep(
